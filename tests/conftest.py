@@ -63,6 +63,7 @@ LONG = (
     "tests/server/test_load.py",
     "tests/test_docs.py",
     "tests/files/test_exchange.py",
+    "tests/desk/test_desk_app.py",
     "tests/layout/test_stock.py",
     "tests/layout/test_survival.py",
     "languages heron",

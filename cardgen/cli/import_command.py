@@ -6,8 +6,8 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.address import new_record_key
 from cardgen.cli.change_lines import change_lines
-from cardgen.cli.new_command import new_key
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.editing import edited
 from cardgen.output.writing import replace_file, write_new
@@ -46,7 +46,7 @@ def run(options: Options) -> int:
 
 
 def _new(book: Book, out: Path, options: Options) -> int:
-    made = new_job(book, new_key())
+    made = new_job(book, new_record_key())
     tell(made.problems, options)
     if made.text is None:
         return _nothing(options)

@@ -25,6 +25,7 @@ COMMANDS = {
     "diagnose": "cardgen.cli.diagnose_command",
     "stock": "cardgen.cli.stock_command",
     "record": "cardgen.cli.record_command",
+    "desk": "cardgen.cli.desk_command",
     "serve": "cardgen.cli.serve_command",
     "pin": "cardgen.cli.pin_command",
     "backup": "cardgen.cli.backup_command",

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.address import new_record_key
 from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 from cardgen.output.writing import write_new
-
-# Digits and capitals without those that people misread, 0 O, 1 I L, 5 S, 8 B, U V, or OCR: 9 J Q.
-ALPHABET = "23467ACDEFGHKMNPRTWXYZ"
-_LENGTH = 12  # 22^12: 53 bits; what is longer does not fit beside the code of a small tag
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -20,13 +16,8 @@ class Options:
     job_file: Path
 
 
-def new_key() -> str:
-    """A record key that nobody can guess."""
-    return "".join(secrets.choice(ALPHABET) for _ in range(_LENGTH))
-
-
 def run(options: Options) -> int:
-    write_new(options.job_file, starter_job(new_key()).encode())
+    write_new(options.job_file, starter_job(new_record_key()).encode())
     name = options.job_file
     print(f"{name} is written. Change it to your job, then: cardgen check {name}")
     return CLEAN

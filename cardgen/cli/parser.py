@@ -56,6 +56,7 @@ def parser_of_all() -> argparse.ArgumentParser:
     )
     _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
     _add_record_options(command("record", "write the job record: the pages behind the codes"))
+    _add_desk_options(command("desk", "work on job files in the browser", job=False))
     _add_serve_options(command("serve", "serve the job record, and keep readings", job=False))
     _add_pin_options(command("pin", "say which crews may enter readings", job=False))
     _add_backup_options(command("backup", "copy what crews have entered", job=False))
@@ -222,6 +223,23 @@ def _add_record_options(parser: argparse.ArgumentParser) -> None:
         "--replace",
         action="store_true",
         help="overwrite a revision that said something else, and files that are not of a record",
+    )
+
+
+def _add_desk_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "folder",
+        metavar="FOLDER",
+        nargs="?",
+        type=Path,
+        default=Path(),
+        help="folder of your job files; else the one you are in",
+    )
+    parser.add_argument(
+        "--port", type=number(0, LAST_PORT), default=0, help="else one that is free"
+    )
+    parser.add_argument(
+        "--no-browser", action="store_true", help="show the address and open nothing"
     )
 
 

@@ -12,16 +12,8 @@ from cardgen.reading.shipped import shipped_folder
 LAYOUTS = "layouts"  # comes with stock, faces and words
 # In the order in which one reads them.
 TOPICS = (
-    *(
-        "install",
-        "job-file",
-        "conductors",
-        "allot",
-        "spreadsheets",
-        "fixing-errors",
-        "printing",
-        "stock",
-    ),
+    *("install", "desk", "job-file", "conductors", "allot", "spreadsheets", "fixing-errors"),
+    *("printing", "stock"),
     *(LAYOUTS, "languages", "record", "server", "readings", "numbers", "safety", "glossary"),
     "library",
 )

@@ -21,6 +21,19 @@ BOUND = {DRAWING, *KINDS[PACKET], CardKind.SPARE_LIST, CardKind.TEST_SHEET, Card
 _RAISE = "raise 'revision' in the job; if no tag of it hangs yet,"
 
 
+class PrintedOtherwise(UserError):
+    """A revision was printed before and said something else.
+
+    Attributes:
+        is_part: some of what it said then is not among what is printed now, and would go on
+            hanging.
+    """
+
+    def __init__(self, sentence: str, help_: str, *, is_part: bool) -> None:
+        super().__init__(sentence, help_)
+        self.is_part = is_part
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
     """What is printed.
@@ -95,10 +108,11 @@ def _refuse_two_of_one_revision(
 ) -> None:
     """`left` are those that would go on hanging as they were."""
     if said_otherwise and (left or not request.replace):
-        raise UserError(
+        raise PrintedOtherwise(
             f"revision {printable.asbuilt.revision} was printed before and said something else "
             f"({_some(said_otherwise)})",
             f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
+            is_part=bool(left),
         )
 
 

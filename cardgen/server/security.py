@@ -13,7 +13,7 @@ from cardgen.server import sessions
 from cardgen.server.request_context import RequestContext
 
 # Sent with every answer; a page of the record has a stricter policy of its own.
-_HEADERS = {
+HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
     "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
@@ -35,7 +35,7 @@ def add_security_headers(headers: MutableHeaders, *, secure: bool) -> None:
     """Those that the answer does not have already; `secure` where browsers come by https."""
     if secure:
         headers.setdefault("Strict-Transport-Security", _ONLY_TLS)
-    for name, value in _HEADERS.items():
+    for name, value in HEADERS.items():
         headers.setdefault(name, value)
 
 

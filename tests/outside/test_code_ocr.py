@@ -10,7 +10,7 @@ import random
 from functools import cache
 
 from cardgen import fonts
-from cardgen.cli.new_command import ALPHABET
+from cardgen.address import ALPHABET
 from cardgen.draw import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm

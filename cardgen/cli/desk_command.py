@@ -1,0 +1,61 @@
+"""`cardgen desk [FOLDER]`: the job files of a folder as pages in the browser of this machine."""
+
+from __future__ import annotations
+
+import logging
+import secrets
+import sys
+import webbrowser
+from dataclasses import dataclass
+from pathlib import Path
+from threading import Timer
+
+from cardgen.cli.telling import CLEAN
+from cardgen.problems import UserError
+
+_HOST = "127.0.0.1"
+_TOKEN_BYTES = 24
+_OPENS_AFTER_S = 0.3  # the socket listens before: the browser would only wait
+
+
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """Attributes:
+    folder: the one in which it is called, if none is named.
+    no_browser: only show the address.
+    """
+
+    folder: Path
+    port: int
+    no_browser: bool
+
+
+def run(options: Options) -> int:
+    try:
+        # What they need comes with an extra.
+        from cardgen.desk import desk_app, job_folder  # noqa: PLC0415
+        from cardgen.server import http_server  # noqa: PLC0415
+    except ModuleNotFoundError as fault:
+        if (fault.name or "cardgen").startswith("cardgen"):
+            raise
+        raise UserError(
+            f"the desk needs '{fault.name}', which is not installed",
+            "in the checkout of cardgen: .venv/bin/pip install '.[server]'",
+        ) from fault
+    logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
+    logging.getLogger("uvicorn").setLevel(logging.ERROR)
+    folder = job_folder.JobFolder(options.folder)
+    token = secrets.token_urlsafe(_TOKEN_BYTES)
+    with http_server.listening(_HOST, options.port) as at:
+        port = at.getsockname()[1]
+        server = http_server.server(desk_app.desk_application(folder, token=token, port=port))
+        http_server.stops_when_told(server)
+        address = f"http://{_HOST}:{port}/open/{token}"
+        print(f"The desk of '{folder.path}' is open at")
+        print(f"  {address}")
+        print("Only this computer can open it. Ctrl+C closes the desk.", flush=True)
+        if not options.no_browser:
+            Timer(_OPENS_AFTER_S, webbrowser.open, [address]).start()
+        server.run(sockets=[at])
+    print("The desk is closed. Every change is in its job file.")
+    return CLEAN

@@ -1,0 +1,125 @@
+"use strict";
+/* exported Findings */
+/* global deskWords, newButton, newElement */
+
+// What is wrong, by cell and as a list under the grid, each with its way out.
+class Findings {
+  static MOST = 60; // in the list; the rest is counted
+
+  constructor(words, names) {
+    this.words = words;
+    this.names = names;
+    this.take([], []);
+  }
+
+  take(findings, misfits) {
+    this.all = [...findings, ...misfits.map((each) => ({ ...each, cell: each.cell || "name" }))];
+    this.byRow = new Map();
+    for (const each of this.all) {
+      const key = `${each.section}/${each.row}`;
+      this.byRow.set(key, [...(this.byRow.get(key) ?? []), each]);
+    }
+  }
+
+  ofRow(section, row) {
+    return this.byRow.get(`${section}/${row}`) ?? [];
+  }
+
+  // What stands at a cell; a finding of a column that is not shown stands at the row's name.
+  ofCell(section, row, key, shown) {
+    return this.ofRow(section, row).filter(
+      (each) => (shown.includes(each.cell) ? each.cell : "name") === key,
+    );
+  }
+
+  count(section) {
+    return this.all.filter((each) => each.section === section && each.verdict !== "note").length;
+  }
+
+  // The worst first: errors, then what is open, then warnings, then notes.
+  inOrder() {
+    const order = ["error", "open", "warning", "note"];
+    return [...this.all].sort(
+      (one, two) => order.indexOf(one.verdict) - order.indexOf(two.verdict),
+    );
+  }
+
+  // `empty` are the parts of a job under which nothing is listed yet.
+  fillList(box, actions, empty) {
+    box.replaceChildren();
+    if (!this.all.length && !empty.length) {
+      box.append(newElement("p", this.words["nothing wrong"]));
+      return;
+    }
+    const list = newElement("ul", "", { class: "findings" });
+    const open = this.all.filter((each) => each.ways.some((way) => way.do === "wires"));
+    const others = this.inOrder().filter((each) => !open.includes(each));
+    const errors = others.filter((each) => each.verdict === "error").length;
+    const items = others.slice(0, Findings.MOST).map((each) => this.item(each, actions));
+    if (open.length) items.splice(errors, 0, this.openItem(open, actions));
+    const lacking = this.lacking();
+    if (lacking.length > 1) items.unshift(this.lackingItem(lacking, actions));
+    if (empty.length) items.push(this.emptyItem(empty, actions));
+    list.append(...items);
+    box.append(list);
+    const more = others.length - Findings.MOST;
+    if (more > 0) {
+      box.append(newElement("p", deskWords.fill(this.words["and more"], { count: more })));
+    }
+  }
+
+  // All boxes that are named and not described, each once.
+  lacking() {
+    const ways = this.all.flatMap((each) => each.ways).filter((way) => way.do === "add");
+    return [...new Map(ways.map((way) => [way.name, way])).values()];
+  }
+
+  lackingItem(lacking, actions) {
+    const item = newElement("li", "", { class: "open" });
+    const names = lacking.map((way) => way.name).join(", ");
+    const label = deskWords.fill(this.words["add boxes"], { count: lacking.length });
+    item.append(newElement("span", names, { class: "names" }));
+    item.append(newButton(label, () => actions.add(lacking)));
+    return item;
+  }
+
+  emptyItem(empty, actions) {
+    const item = newElement("li", "", { class: "open" });
+    item.append(newElement("b", this.words["nothing listed"]));
+    for (const [part, title] of empty) item.append(newButton(title, () => actions.open(part)));
+    return item;
+  }
+
+  // Stations without a wire are one thing to do, not many.
+  openItem(open, actions) {
+    const item = newElement("li", "", { class: "open" });
+    const names = open.map((each) => each.row).join(", ");
+    item.append(
+      newElement("b", deskWords.fill(this.words["without wire"], { count: open.length })),
+    );
+    item.append(newElement("span", names, { class: "names" }));
+    item.append(newButton(this.words["choose wires"], actions.wires));
+    return item;
+  }
+
+  item(finding, actions) {
+    const item = newElement("li", "", { class: finding.verdict });
+    const where = [this.names[finding.section] ?? finding.section, finding.row].filter(Boolean);
+    item.append(newElement("b", this.words[finding.verdict], { class: "verdict-word" }));
+    const isField = finding.section in this.names && !finding.row;
+    if (isField || (finding.row && this.names[finding.section])) {
+      item.append(newButton(where.join(" "), () => actions.goTo(finding)));
+    } else {
+      item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));
+    }
+    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang: "en" }));
+    if (finding.help) {
+      item.append(newElement("small", deskWords.sentence(finding.help), { lang: "en" }));
+    }
+    for (const way of finding.ways.filter((each) => each.do === "add")) {
+      const label = deskWords.fill(this.words["add box"], way);
+      item.append(newButton(label, () => actions.add([way])));
+    }
+    return item;
+  }
+}

@@ -1,0 +1,80 @@
+"use strict";
+/* global deskCalls, deskWords, newElement */
+
+// The list of jobs: heads at once, states one after the other, a search over all of them.
+(() => {
+  const table = document.getElementById("job-table");
+  const heads = JSON.parse(table.dataset.heads);
+  const words = JSON.parse(table.dataset.words);
+  const field = document.getElementById("f-find");
+  const found = document.getElementById("found");
+  const address = (head) => `/jobs/${encodeURIComponent(head.name)}`;
+  const rows = heads.map((head) => ({ head, line: lineOf(head) }));
+
+  function lineOf(head) {
+    const line = document.createElement("tr");
+    const first = newElement("th", "", { scope: "row" });
+    first.append(newElement("a", head.site || head.name, { href: address(head), class: "go" }));
+    first.append(newElement("small", head.name));
+    const cells = [head.code, head.revision, "…", "…"].map((text) => newElement("td", text));
+    line.append(first, ...cells);
+    document.getElementById("jobs").append(line);
+    return line;
+  }
+
+  function stateText(state) {
+    const parts = [
+      ["errors", state.error],
+      ["open questions", state.open],
+      ["warnings", state.warning],
+    ];
+    const told = parts.filter(([, count]) => count);
+    if (!told.length) return words.clean;
+    return told.map(([name, count]) => deskWords.fill(words[name], { count })).join(", ");
+  }
+
+  function printText(printed) {
+    if (printed.unknown) return printed.unknown;
+    return "revision" in printed ? deskWords.fill(words.printed, printed) : words["not printed"];
+  }
+
+  async function fillStates() {
+    for (const { head, line } of rows) {
+      const [, , state, printed] = line.querySelectorAll("td");
+      const told = await deskCalls.get(`${address(head)}/state`);
+      state.textContent = told.ok ? (head.readable ? stateText(told) : words["not readable"]) : "";
+      printed.textContent = told.ok ? printText(told.printed) : deskWords.sentence(told.sentence);
+    }
+  }
+
+  function hitsIn(head, wanted) {
+    const own = [head.name, head.site, head.code].join(" ").toLowerCase();
+    const hits = head.words.filter((each) => each.join(" ").toLowerCase().includes(wanted));
+    return { own: own.includes(wanted), hits };
+  }
+
+  function search() {
+    const wanted = field.value.trim().toLowerCase();
+    let count = 0;
+    for (const { head, line } of rows) {
+      const { own, hits } = hitsIn(head, wanted);
+      line.hidden = Boolean(wanted) && !own && !hits.length;
+      count += line.hidden ? 0 : 1;
+      line.querySelector(".hits")?.remove();
+      if (!wanted || !hits.length) continue;
+      const list = newElement("ul", "", { class: "hits" });
+      for (const [section, name, about] of hits.slice(0, 5)) {
+        const item = document.createElement("li");
+        const to = `${address(head)}#${section}/${encodeURIComponent(name)}`;
+        item.append(newElement("a", about ? `${name}: ${about}` : name, { href: to }));
+        list.append(item);
+      }
+      line.querySelector("th").append(list);
+    }
+    const name = count === 1 ? "job one" : "jobs many";
+    found.textContent = wanted ? deskWords.fill(words[name], { count }) : "";
+  }
+
+  field.addEventListener("input", search);
+  fillStates();
+})();

@@ -1,0 +1,285 @@
+"use strict";
+/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
+
+// The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
+class JobPage {
+  static POLL = 3000; // ms between looks at the file
+
+  constructor(box) {
+    this.address = box.dataset.address;
+    this.grids = JSON.parse(box.dataset.grids);
+    this.columns = JSON.parse(box.dataset.columns);
+    this.names = JSON.parse(box.dataset.names);
+    this.names.job = this.names.record = this.partName("job");
+    this.words = JSON.parse(box.dataset.words);
+    this.findings = new Findings(this.words, this.names);
+    this.preview = new TagPreview(this.words, this.address);
+    this.wires = new WireProposals(this.words, this.address, (pairs) => this.accept(pairs));
+    this.fields = new JobFields(this);
+    this.notices = new SaveNotices(this);
+    this.rows = {};
+    this.waiting = new WaitingChanges(this);
+    this.uid = 0;
+    this.part = "stations";
+    this.busy = false;
+  }
+
+  // ---- what the file has ----
+
+  async start() {
+    this.listen();
+    const told = await deskCalls.get(`${this.address}/data`);
+    if (!told.ok) {
+      return this.notices.show(deskWords.sentence(told.sentence) || this.words["lost server"]);
+    }
+    this.take(told);
+    const [part, row] = decodeURIComponent(location.hash.slice(1)).split("/");
+    this.open(part in this.grids || part === "job" ? part : "stations");
+    if (row) this.grid?.goTo(row, "name");
+    this.judge();
+    setInterval(() => this.look(), JobPage.POLL);
+    return undefined;
+  }
+
+  take(told) {
+    this.version = told.version;
+    for (const [section, rows] of Object.entries(told.rows)) {
+      this.rows[section] = this.known(section, rows);
+    }
+    this.preview.isLarge = this.rows.stations.length > 400;
+    document.getElementById("undo").disabled = !told.back;
+    document.getElementById("redo").disabled = !told.forward;
+    this.fields.fill(told);
+  }
+
+  // The rows of an answer with the marks that they have here; new ones get theirs in order.
+  known(section, rows) {
+    const before = new Map((this.rows[section] ?? []).map((row) => [row.id, row.uid]));
+    const fresh = this.sent?.section === section ? [...this.sent.fresh] : [];
+    return rows.map((row) => {
+      const uid = before.get(row.name) ?? fresh.shift() ?? (this.uid += 1);
+      return { ...row, id: row.name, uid, ...this.waiting.of(section, uid) };
+    });
+  }
+
+  blanks(section, count) {
+    const keys = this.grids[section].map(({ key }) => [key, ""]);
+    return Array.from({ length: count }, () => ({
+      ...Object.fromEntries(keys),
+      id: "",
+      uid: (this.uid += 1),
+    }));
+  }
+
+  // ---- parts ----
+
+  open(part) {
+    this.part = part;
+    if (this.fields.isFaulty) return undefined;
+    for (const tab of document.querySelectorAll("[data-part]")) {
+      const isOpen = tab.dataset.part === part;
+      tab.setAttribute("aria-selected", String(isOpen));
+      tab.tabIndex = isOpen ? 0 : -1;
+    }
+    document.getElementById("form-panel").hidden = part !== "job";
+    document.getElementById("grid-panel").hidden = part === "job";
+    document.getElementById("grid-panel").setAttribute("aria-labelledby", `tab-${part}`);
+    document.getElementById("choose-wires").hidden = part !== "stations";
+    this.grid = part === "job" ? null : new GridTable(this, part);
+    return this.grid?.ready;
+  }
+
+  partName(section) {
+    return document.querySelector(`#tab-${section} span`).textContent;
+  }
+
+  // Names of columns in a pasted block, as they stand here or in the file.
+  titles(section) {
+    const pairs = this.grids[section].flatMap(({ key }) => {
+      const title = key === "name" ? this.names[section] : this.columns[key];
+      return [
+        [title.toLowerCase(), key],
+        [key, key],
+      ];
+    });
+    return Object.fromEntries(pairs);
+  }
+
+  async goTo({ section, row, cell }) {
+    if (section in this.grids && section !== this.part) await this.open(section);
+    if (!(section in this.grids)) return this.open("job");
+    return this.grid.goTo(row, cell);
+  }
+
+  // ---- changes ----
+
+  typing(section, row, key, text) {
+    if (this.preview.isLarge || section !== "stations" || !row.id) return;
+    this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
+  }
+
+  chosen(section, row) {
+    if (row.uid === this.chosenUid && row.id === this.preview.now?.row) return;
+    this.chosenUid = row.uid;
+    if (["stations", "boxes"].includes(section) && row.id) this.preview.show({ row: row.id });
+  }
+
+  accept(pairs) {
+    const wanted = new Map(pairs);
+    for (const row of this.rows.stations.filter((each) => wanted.has(each.id))) {
+      this.waiting.add("stations", row.uid, "hot", wanted.get(row.id));
+    }
+    this.flush();
+  }
+
+  // Nothing goes out while one types, or while others' changes wait for a decision.
+  async flush() {
+    if (this.busy || this.notices.isConflict || this.grid?.editing) return;
+    const sent = this.waiting.next();
+    if (sent) await this.send("edit", sent);
+  }
+
+  // A button pressed while something is on its way to the file.
+  async press(what, sent) {
+    while (this.busy) await new Promise((done) => setTimeout(done, 50));
+    await this.send(what, sent);
+  }
+
+  async send(what, sent) {
+    this.busy = true;
+    this.saved(this.words.saving);
+    const told = await deskCalls.post(`${this.address}/${what}`, {
+      ...sent,
+      version: this.version,
+    });
+    this.busy = false;
+    if (!told.ok) {
+      this.waiting.restore(sent);
+      return this.notices.refused(told);
+    }
+    this.notices.found();
+    this.renamed(sent);
+    this.sent = sent;
+    this.take(told);
+    this.sent = null;
+    this.saved(this.words.saved);
+    await this.grid?.refill();
+    this.judge();
+    return this.flush();
+  }
+
+  // A row keeps its mark under a new name.
+  renamed({ section, cells = [] }) {
+    for (const [id, , text] of cells.filter(([, key]) => key === "name")) {
+      const row = this.rows[section]?.find((each) => each.id === id);
+      if (row) row.id = text;
+    }
+  }
+
+  saved(text) {
+    document.getElementById("saved").textContent = text;
+  }
+
+  // ---- what is wrong ----
+
+  async judge() {
+    const query = new URLSearchParams(this.preview.choices);
+    const told = await deskCalls.get(`${this.address}/findings?${query}`);
+    if (!told.ok || told.version !== this.version) return;
+    this.findings.take(told.findings, told.misfits);
+    const actions = {
+      wires: () => this.wires.ask(),
+      goTo: (finding) => this.goTo(finding),
+      add: (ways) => this.add(ways),
+      open: (part) => this.open(part),
+    };
+    const needed = ["stations", "boxes", "cables", "controllers"];
+    const empty = needed.filter((part) => !this.rows[part].length);
+    const titled = empty.map((part) => [part, this.partName(part)]);
+    this.findings.fillList(document.getElementById("findings"), actions, titled);
+    for (const tab of document.querySelectorAll("[data-part]")) {
+      const parts = tab.dataset.part === "job" ? ["job", "record"] : [tab.dataset.part];
+      const count = parts.reduce((sum, each) => sum + this.findings.count(each), 0);
+      tab.querySelector(".count").textContent = count || "";
+    }
+    this.grid?.mark();
+    this.preview.again();
+    document.body.dataset.judged = this.version; // what is shown is of this text
+  }
+
+  add(ways) {
+    const rows = ways.map(({ name }) => ({ name }));
+    this.press("edit", { section: ways[0].section, cells: [], rows, fresh: [] });
+  }
+
+  // ---- others change the file ----
+
+  get isOccupied() {
+    return Boolean(this.busy || this.grid?.editing || this.waiting.some);
+  }
+
+  async look() {
+    if (this.notices.isLost) return this.flush();
+    if (this.isOccupied || document.hidden) return undefined;
+    const told = await deskCalls.get(`${this.address}/version`);
+    if (told.kind === "lost") return this.saved(this.words["lost server"]);
+    if (!told.ok || told.version === this.version || this.isOccupied) return undefined;
+    await this.reload();
+    return this.notices.show(this.words["changed outside"]);
+  }
+
+  async reload() {
+    const told = await deskCalls.get(`${this.address}/data`);
+    if (!told.ok) return;
+    this.waiting.clear();
+    this.take(told);
+    await this.grid?.refill();
+    this.judge();
+  }
+
+  // ---- buttons and keys ----
+
+  listen() {
+    const press = (id, act) => document.getElementById(id).addEventListener("click", act);
+    press("undo", () => this.press("undo", {}));
+    press("redo", () => this.press("redo", {}));
+    press("choose-wires", () => this.wires.ask());
+    press("remove-rows", () => this.remove());
+    for (const tab of document.querySelectorAll("[data-part]")) {
+      tab.addEventListener("click", () => this.open(tab.dataset.part));
+      tab.addEventListener("keydown", (event) => this.nextTab(event));
+    }
+    this.fields.listen();
+    for (const choice of [this.preview.stock, this.preview.language]) {
+      choice.addEventListener("change", () => this.judge());
+    }
+    document.addEventListener("keydown", (event) => this.key(event));
+  }
+
+  nextTab(event) {
+    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    if (!step) return;
+    const tabs = [...document.querySelectorAll("[data-part]")];
+    const next = tabs[(tabs.indexOf(event.target) + step + tabs.length) % tabs.length];
+    this.open(next.dataset.part);
+    next.focus();
+  }
+
+  key(event) {
+    if (!(event.ctrlKey || event.metaKey) || event.target.matches("input, select")) return;
+    const isZ = event.key.toLowerCase() === "z";
+    const isRedo = event.key === "y" || (isZ && event.shiftKey);
+    const what = isRedo ? "redo" : isZ ? "undo" : "";
+    if (!what || document.getElementById(what).disabled) return;
+    event.preventDefault();
+    this.press(what, {});
+  }
+
+  remove() {
+    const removed = this.grid?.selectedIds() ?? [];
+    if (removed.length) this.press("edit", { section: this.part, cells: [], removed, fresh: [] });
+  }
+}
+
+const jobPage = new JobPage(document.getElementById("job"));
+jobPage.start();

@@ -1,0 +1,80 @@
+"use strict";
+/* exported TagPreview */
+/* global deskCalls, deskWords, newElement */
+
+// The tags of the row chosen, true to scale, also while one types into it.
+class TagPreview {
+  static WAIT = 180; // ms after the last key
+  static LONG = 1500; // of a very large job, whose tags take the machine seconds
+
+  constructor(words, address) {
+    this.words = words;
+    this.address = address;
+    this.box = document.getElementById("preview");
+    this.state = document.getElementById("preview-state");
+    this.stock = document.getElementById("f-stock");
+    this.language = document.getElementById("f-language");
+    this.asked = 0;
+    this.now = null;
+    this.isLarge = false;
+    for (const choice of [this.stock, this.language]) {
+      const kept = localStorage.getItem(`desk ${choice.id}`);
+      if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
+      choice.addEventListener("change", () =>
+        localStorage.setItem(`desk ${choice.id}`, choice.value),
+      );
+    }
+  }
+
+  get choices() {
+    return { stock: this.stock.value, language: this.language.value };
+  }
+
+  // `sent` is a row, or a row with what is being typed into it.
+  show(sent) {
+    this.now = sent;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.ask(sent), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
+  }
+
+  again() {
+    if (this.now) this.show({ row: this.now.row });
+  }
+
+  async ask(sent) {
+    const number = (this.asked += 1);
+    const told = await deskCalls.post(`${this.address}/preview`, { ...sent, ...this.choices });
+    if (number === this.asked) this.draw(told);
+  }
+
+  draw(told) {
+    this.box.replaceChildren();
+    if (!told.ok) {
+      this.state.textContent = deskWords.sentence(told.sentence) || this.words["lost server"];
+      return;
+    }
+    const said = { shown: "", none: this.words["tag none"], proposed: this.words["tag proposed"] };
+    said["left out"] = this.words["tag left out"];
+    said["in the way"] = deskWords.fill(this.words["tag in the way"], {
+      name: deskWords.sentence(told.first),
+    });
+    this.state.textContent = said[told.state];
+    for (const sentence of told.misfits ?? []) {
+      const alert = newElement("p", "", { class: "misfit" });
+      alert.append(
+        newElement("b", this.words["does not fit"]),
+        newElement("span", ` ${deskWords.sentence(sentence)}`, { lang: "en" }),
+      );
+      this.box.append(alert);
+    }
+    for (const tag of told.tags) this.box.append(this.picture(tag));
+  }
+
+  picture(tag) {
+    const figure = document.createElement("figure");
+    const image = newElement("img", "", { alt: tag.says });
+    image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(tag.svg)}`;
+    figure.append(image, newElement("figcaption", `${tag.id} · ${tag.size}`));
+    return figure;
+  }
+}

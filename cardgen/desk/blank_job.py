@@ -1,0 +1,63 @@
+"""Write the job that the desk begins with: only what a person has said, no value made up."""
+
+from __future__ import annotations
+
+import datetime
+import re
+import unicodedata
+from collections.abc import Mapping
+
+from cardgen.address import new_record_key
+from cardgen.editing import Put, edited
+from cardgen.problems import UserError
+
+_FIELDS = ("code", "site", "address", "place", "supply", "stations")
+_START = """\
+# {site}
+# Made on the cardgen desk. Any text editor can change it too; 'cardgen manual job-file' explains
+# every key.
+
+job:
+  revision: 1
+  date: {today}
+"""
+
+
+def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
+    """The text of a job of that site, with one controller 'A'.
+
+    Raises:
+        UserError: if a name is missing that nothing can be without.
+    """
+    said = {name: " ".join(form.get(name, "").split()) for name in _FIELDS}
+    if not said["site"]:
+        raise UserError("the site has no name yet", "write what the crew calls it")
+    text = _START.format(site=said["site"], today=today.isoformat())
+    changes = [
+        Put(path=("job", "site"), value=said["site"]),
+        Put(path=("job", "code"), value=said["code"] or job_code(said["site"])),
+    ]
+    if said["address"]:
+        record = {"address": said["address"], "key": new_record_key()}
+        changes.append(Put(path=("record",), value=record))
+    known = {key: said[key] for key in ("place", "supply", "stations") if said[key]}
+    if known:
+        changes.append(Put(path=("controllers",), value={"A": known}))
+    return edited(text, changes)
+
+
+def job_code(site: str) -> str:
+    """`LARK-1` for Larkspur Cottage: something short to print, which can be changed."""
+    letters = re.sub(r"[^A-Z]", "", _plain(site).upper())
+    return f"{letters[:4] or 'JOB'}-1"
+
+
+def file_stem(site: str) -> str:
+    """`larkspur-cottage`: what the file is called."""
+    words = re.findall(r"[a-z0-9]+", _plain(site).lower())
+    return "-".join(words)[:60].strip("-") or "job"
+
+
+def _plain(text: str) -> str:
+    """Without accents, which not every file system and font keeps alike."""
+    return unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()

@@ -1,0 +1,134 @@
+"""The way from an address of the desk to its page, and from a fault to an answer in plain words."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import parse_qsl
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+from starlette.types import ExceptionHandler
+
+from cardgen.desk.desk_guard import add_strict_headers
+from cardgen.desk.desk_jobs import DeskJobs
+from cardgen.desk.desk_shell import desk_page
+from cardgen.desk.job_folder import NotInFolder
+from cardgen.desk.open_job import ChangedMeanwhile
+from cardgen.problems import UserError
+from cardgen.record.html import element
+from cardgen.server.accept_language import words_for
+from cardgen.server.compression import compress
+from cardgen.server.http_error import HttpError
+from cardgen.server.request_body import FORM, read_body
+from cardgen.words import Words
+
+MOST_BYTES = 4 * 1024 * 1024  # of a paste of 2,000 rows, with room; our choice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeskRequest:
+    """One request, let in by the guard.
+
+    Attributes:
+        form: the last value of each field; `several` has all of one.
+    """
+
+    request: Request
+    body: bytes = b""
+
+    @property
+    def jobs(self) -> DeskJobs:
+        found: DeskJobs = self.request.app.state.jobs
+        return found
+
+    @property
+    def words(self) -> Words:
+        return words_for(self.request.headers.get("accept-language", ""))
+
+    @property
+    def values(self) -> Mapping[str, str]:
+        """What the address holds at its `{names}`."""
+        return self.request.path_params
+
+    @property
+    def sent(self) -> dict[str, Any]:
+        """What a script sent.
+
+        Raises:
+            HttpError: if it is nothing of ours.
+        """
+        try:
+            found = json.loads(self.body)
+        except ValueError as fault:
+            raise HttpError(400, "unread") from fault
+        if not isinstance(found, dict):
+            raise HttpError(400, "unread")
+        return found
+
+    @property
+    def fields(self) -> list[tuple[str, str]]:
+        """Of a form, in its order."""
+        try:
+            return parse_qsl(self.body.decode(), keep_blank_values=True, max_num_fields=500)
+        except ValueError as fault:
+            raise HttpError(400, "unread") from fault
+
+
+DeskPage = Callable[[DeskRequest], Response]
+
+
+class DeskRoute(Route):
+    """An address of the desk; its page is a plain function that runs in a thread."""
+
+    def __init__(self, path: str, page: DeskPage, *, method: str = "GET") -> None:
+        super().__init__(path, self._respond, methods=[method])
+        self.page = page
+
+    async def _respond(self, request: Request) -> Response:
+        body = b""
+        if request.method == "POST":
+            media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+            if media not in (FORM, "application/json"):
+                raise HttpError(415, "kind")
+            body = await read_body(request, MOST_BYTES)
+        return await run_in_threadpool(self._made, DeskRequest(request=request, body=body))
+
+    def _made(self, request: DeskRequest) -> Response:
+        response = self.page(request)
+        if hasattr(response, "body"):
+            compress(request.request, response)
+        return response
+
+
+def _told(request: Request, fault: Exception) -> Response:
+    """What went wrong and the way out, as a page or for a script."""
+    status, sentence, help_ = _words_of(request, fault)
+    if "application/json" in request.headers.get("accept", ""):
+        kind = "changed" if isinstance(fault, ChangedMeanwhile) else "refused"
+        return JSONResponse({"kind": kind, "sentence": sentence, "help": help_}, status)
+    words = words_for(request.headers.get("accept-language", ""))
+    lines = (element("p", sentence, lang="en"), element("p", help_, lang="en") if help_ else None)
+    alert = element("div", *lines, class_="alert", role="alert")
+    title = words("desk.not done")
+    page = desk_page(words, title, element("h1", title), alert, status=status)
+    add_strict_headers(page.headers)  # a bug is answered outside of all middleware
+    return page
+
+
+def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
+    if isinstance(fault, UserError):
+        return 404 if isinstance(fault, NotInFolder) else 409, fault.sentence, fault.help
+    status = int(getattr(fault, "status", 0) or getattr(fault, "status_code", 500))
+    words = words_for(request.headers.get("accept-language", ""))
+    if status == 500:
+        return 500, words("desk.bug").printed, words("desk.bug help").printed
+    return status, words("desk.not here").printed, words("desk.not here help").printed
+
+
+def handlers(*kinds: type[Exception]) -> dict[type[Exception], ExceptionHandler]:
+    return dict.fromkeys((UserError, HttpError, *kinds), _told)

@@ -1,0 +1,166 @@
+"""Answer the scripts of a job's page: its rows, what is wrong in them, and every change."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from starlette.responses import JSONResponse, Response
+
+from cardgen.allot import allot
+from cardgen.desk.desk_routing import DeskRequest
+from cardgen.desk.grid_edits import BadEdit, changes_of
+from cardgen.desk.grid_rows import forms_of, rows_of
+from cardgen.desk.grid_sections import NAME, SECTIONS
+from cardgen.desk.job_summary import state_of
+from cardgen.desk.open_job import FileText, OpenJob
+from cardgen.desk.print_choices import request_of
+from cardgen.desk.row_findings import counts_of, findings_of
+from cardgen.desk.tag_pictures import MOST_AT_ONCE
+from cardgen.desk.tag_preview import preview_of
+from cardgen.editing import edited
+from cardgen.output.writing import write_new
+from cardgen.problems import Problem
+from cardgen.reading import parse
+
+# What the page shows of each section, in its order.
+GRIDS: dict[str, list[dict[str, str]]] = {
+    section.name: [
+        {"key": NAME},
+        *({"key": column.key, "names": column.names} for column in section.columns),
+    ]
+    for section in SECTIONS
+}
+
+
+def data(request: DeskRequest) -> Response:
+    """All rows as the file has them."""
+    return JSONResponse(_data(_job(request)))
+
+
+def version(request: DeskRequest) -> Response:
+    """Whether the file is still what the page shows."""
+    return JSONResponse({"version": _job(request).now.version})
+
+
+def state(request: DeskRequest) -> Response:
+    """For the list of jobs."""
+    cards = request.jobs.folder.cards(request.values["name"])
+    return JSONResponse(state_of(_job(request), cards))
+
+
+def findings(request: DeskRequest) -> Response:
+    """What is wrong, row by row, and which tags have no room on the stock that is shown."""
+    job = _job(request)
+    now = job.show()
+    examined = job.examined()
+    root, _ = job.root()
+    found = findings_of(examined.problems, root, now.text or "")
+    stations = len(rows_of(root)["stations"])
+    misfits: list[Problem] = []
+    if now.text is not None and 0 < stations <= MOST_AT_ONCE:
+        query = request.request.query_params
+        wanted = request_of(query.get("stock", ""), query.get("language", ""))
+        _, tags = request.jobs.previews.of(now.text, examined, wanted)
+        misfits = list(tags.misfits()) if tags else []
+    return JSONResponse(
+        {
+            "version": now.version,
+            "findings": found,
+            "counts": counts_of(examined.problems),
+            "misfits": findings_of(misfits, root, now.text or ""),
+        }
+    )
+
+
+def edit(request: DeskRequest) -> Response:
+    """Write what was typed into the file."""
+    job, sent = _job(request), request.sent
+    with job.lock:
+        job.edit(changes_of(job.root()[0], sent), _version(sent))
+        return JSONResponse(_data(job))
+
+
+def undo(request: DeskRequest) -> Response:
+    job = _job(request)
+    job.undo(_version(request.sent))
+    return JSONResponse(_data(job))
+
+
+def redo(request: DeskRequest) -> Response:
+    job = _job(request)
+    job.redo(_version(request.sent))
+    return JSONResponse(_data(job))
+
+
+def keep_copy(request: DeskRequest) -> Response:
+    """What was typed into a file that others have changed goes into a new one beside it."""
+    job, sent = _job(request), request.sent
+    before = job.shown(_version(sent))
+    text, parts = before.text or "", sent.get("parts")
+    for part in parts if isinstance(parts, list) else ():
+        if not isinstance(part, dict):
+            raise BadEdit("the page sent what is no change")
+        text = edited(text, changes_of(parse(text, job.name)[0], part))
+    mine = before.with_text(text, job.name)
+    name = request.jobs.folder.free_name(f"{job.path.stem}-mine")
+    write_new(request.jobs.folder.new_file(name), mine.data)
+    return JSONResponse({"name": name})
+
+
+def wires(request: DeskRequest) -> Response:
+    """Which wires cardgen would choose for the stations that have none; nothing is written."""
+    job = _job(request)
+    chosen = allot(job.text, job.name)
+    proposals = {
+        station: ", ".join(conductor.name for conductor in way.conductors)
+        for station, way in chosen.ways.items()
+    }
+    return JSONResponse(
+        {
+            "version": job.now.version,
+            "proposals": proposals if chosen.text is not None else {},
+            "problems": [
+                {"sentence": problem.sentence, "help": problem.help} for problem in chosen.problems
+            ],
+        }
+    )
+
+
+def preview(request: DeskRequest) -> Response:
+    """The tags of a row, with what is being typed into one of its cells and is not written yet."""
+    job, sent = _job(request), request.sent
+    text, examined = job.text, None
+    row = sent.get("row")
+    if not isinstance(row, str) or not isinstance(sent.get("cells", []), list):
+        raise BadEdit("the page sent what is no row")
+    if sent.get("cells"):
+        text = edited(text, changes_of(job.root()[0], sent))
+    else:
+        examined = job.examined()
+    wanted = request_of(str(sent.get("stock", "")), str(sent.get("language", "")))
+    return JSONResponse(preview_of(row, *request.jobs.previews.of(text, examined, wanted)))
+
+
+def _job(request: DeskRequest) -> OpenJob:
+    return request.jobs.job(request.values["name"])
+
+
+def _data(job: OpenJob) -> dict[str, Any]:
+    now: FileText = job.show()
+    root, faults = job.root()
+    return {
+        "version": now.version,
+        "rows": rows_of(root),
+        "forms": forms_of(root),
+        "back": len(job.back),
+        "forward": len(job.forward),
+        "faults": [] if root is not None else findings_of(faults, None, now.text or ""),
+        "lines": (now.text or "").splitlines() if root is None else [],
+    }
+
+
+def _version(sent: dict[str, Any]) -> str:
+    found = sent.get("version")
+    if not isinstance(found, str):
+        raise BadEdit("the page does not say what it shows", "reload it")
+    return found

@@ -1,0 +1,170 @@
+"""The page of one job: its grids, what is wrong beside them, and the tags of the row chosen."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from starlette.responses import Response
+
+from cardgen.desk.desk_assets import JOB_SCRIPTS
+from cardgen.desk.desk_routing import DeskRequest
+from cardgen.desk.desk_shell import (
+    desk_page,
+    job_address,
+    labeled_choice,
+    labeled_input,
+    link_to,
+    script_words,
+)
+from cardgen.desk.grid_sections import FORMS, SECTIONS
+from cardgen.desk.job_calls import GRIDS
+from cardgen.desk.job_summary import head_of
+from cardgen.desk.print_choices import (
+    USUAL_LANGUAGE,
+    USUAL_STOCK,
+    language_choices,
+    tag_stocks,
+)
+from cardgen.record.html import Markup, element, joined
+from cardgen.words import Text, Words
+
+# Words that the scripts of the page fill in.
+_SCRIPT_WORDS = (
+    *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
+    *("choose wires", "copy kept", "does not fit", "error", "in the file", "keep mine"),
+    *("lost server", "no proposals", "no wire yet", "not readable", "not saved", "note"),
+    *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving"),
+    *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs", "warning"),
+    *("without wire",),
+)
+_COLUMN_NAMES = sorted({column.key for section in SECTIONS for column in section.columns})
+
+
+def job_page(request: DeskRequest) -> Response:
+    """The frame; the script fills it from the file."""
+    words, name = request.words, request.values["name"]
+    site = head_of(request.jobs.job(name))["site"]
+    bar = element(
+        "nav",
+        link_to(words("desk.all jobs"), "/"),
+        link_to(words("desk.to print"), job_address(name, "print")),
+        class_="bar",
+        aria_label=words("desk.around"),
+    )
+    tabs = element(
+        "div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts")
+    )
+    page = element(
+        "div",
+        element("div", id="notice", role="alert", hidden=True),
+        tabs,
+        element("div", *_panels(words), class_="work"),
+        id="job",
+        data_address=job_address(name),
+        data_grids=json.dumps(GRIDS),
+        data_columns=json.dumps({key: _column(words, key).printed for key in _COLUMN_NAMES}),
+        data_names=json.dumps({s.name: words(f"desk.row of {s.name}").printed for s in SECTIONS}),
+        data_words=script_words(words, _SCRIPT_WORDS),
+    )
+    title = element(
+        "h1", site or name, element("small", f" {name}") if site else None, class_="slim"
+    )
+    head = element("header", bar, title, _tools(words), class_="head")
+    return desk_page(words, name, head, page, scripts=JOB_SCRIPTS, styles=("tabulator.css",))
+
+
+def _tools(words: Words) -> Markup:
+    """What stands above the grid, whatever part of the job is shown."""
+    return element(
+        "div",
+        element("button", words("desk.undo"), id="undo", type="button", disabled=True),
+        element("button", words("desk.redo"), id="redo", type="button", disabled=True),
+        element("span", id="saved", role="status"),
+        class_="tools",
+    )
+
+
+def _tabs(words: Words) -> Iterator[Markup]:
+    for number, name in enumerate((*(s.name for s in SECTIONS), "job")):
+        yield element(
+            "button",
+            element("span", words(f"desk.part {name}")),
+            element("b", class_="count"),
+            type="button",
+            role="tab",
+            id=f"tab-{name}",
+            data_part=name,
+            aria_selected="true" if number == 0 else "false",
+            aria_controls="grid-panel" if name != "job" else "form-panel",
+        )
+
+
+def _panels(words: Words) -> Iterator[Markup]:
+    hint = element("p", words("desk.grid hint"), class_="small", id="grid-hint")
+    row_tools = element(
+        "div",
+        element("button", words("desk.choose wires"), id="choose-wires", type="button"),
+        element("button", words("desk.remove rows"), id="remove-rows", type="button"),
+        class_="tools",
+    )
+    yield element(
+        "section",
+        hint,
+        element("div", id="grid"),
+        element("p", id="cell-said", role="status"),
+        row_tools,
+        element("div", id="proposals", hidden=True),
+        element("h2", words("desk.to do")),
+        element("div", id="findings", aria_live="polite"),
+        id="grid-panel",
+        role="tabpanel",
+        aria_labelledby="tab-stations",
+    )
+    yield element(
+        "section",
+        *(_form(words, name, keys) for name, keys in FORMS.items()),
+        id="form-panel",
+        role="tabpanel",
+        aria_labelledby="tab-job",
+        hidden=True,
+    )
+    yield element("section", element("div", id="file-text"), id="faults-panel", hidden=True)
+    yield _preview(words)
+
+
+def _form(words: Words, section: str, keys: tuple[str, ...]) -> Markup:
+    fields = (
+        labeled_input(
+            words(f"desk.field {key}"), f"{section} {key}".replace(" ", "-"),
+            data_section=section, data_key=key, autocomplete="off",
+        )
+        for key in keys
+    )  # fmt: skip
+    return joined(
+        element("h2", words(f"desk.form {section}")), element("div", *fields, class_="fields")
+    )
+
+
+def _preview(words: Words) -> Markup:
+    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
+    languages = [(each, language_name(words, each)) for each in language_choices()]
+    return element(
+        "aside",
+        element("h2", words("desk.tags of row"), id="preview-title"),
+        element("p", id="preview-state", class_="small"),
+        element("div", id="preview", aria_live="off"),
+        labeled_choice(words("desk.stock"), "stock", stocks, USUAL_STOCK),
+        labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE),
+        id="preview-panel",
+        aria_labelledby="preview-title",
+    )
+
+
+def language_name(words: Words, languages: str) -> Text:
+    """`English and Spanish`, for `en,es`."""
+    return words.list_of([words.own("desk", f"language {each}") for each in languages.split(",")])
+
+
+def _column(words: Words, key: str) -> Text:
+    return words(f"desk.column {key}")

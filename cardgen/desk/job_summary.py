@@ -1,0 +1,82 @@
+"""Say of a job in a line how far it is, and what one can search it by."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from cardgen.desk.grid_rows import entries_of, value_at
+from cardgen.desk.open_job import OpenJob
+from cardgen.desk.row_findings import counts_of
+from cardgen.memory.prints import MANIFEST, read_log
+from cardgen.problems import UserError
+from cardgen.reading.nodes import Mapping, Node, Scalar
+
+# A YAML file with none of these is something else.
+_SECTIONS = ("job", "controllers", "cables", "stations")
+_SEARCHED = ("controllers", "boxes", "stations")
+
+
+def is_job(open_job: OpenJob) -> bool:
+    """Whether it looks like one; a file that cannot be read is shown, so that it can be fixed."""
+    root, faults = open_job.root()
+    if root is None:
+        return bool(faults)
+    return any(value_at(root, name) is not None for name in _SECTIONS)
+
+
+def head_of(open_job: OpenJob) -> dict[str, Any]:
+    """What the list of jobs shows at once."""
+    root, _ = open_job.root()
+    return {
+        "name": open_job.name,
+        "site": _scalar(root, "job", "site"),
+        "code": _scalar(root, "job", "code"),
+        "revision": _scalar(root, "job", "revision"),
+        "words": list(_search_words(root)),
+        "readable": root is not None,
+    }
+
+
+def state_of(open_job: OpenJob, cards: Path) -> dict[str, Any]:
+    """What takes longer: what is wrong with it, and what was printed."""
+    return {
+        "version": open_job.now.version,
+        **counts_of(open_job.examined().problems),
+        "printed": printed_of(cards),
+    }
+
+
+def printed_of(cards: Path) -> dict[str, Any]:
+    """The newest revision that was printed, and the day; empty if none was."""
+    manifest = cards / MANIFEST
+    try:
+        log = read_log(cards)
+        if not log.revisions:
+            return {}
+        day = datetime.datetime.fromtimestamp(manifest.stat().st_mtime).astimezone().date()
+    except UserError as fault:
+        return {"unknown": fault.sentence}
+    except OSError:
+        return {}
+    return {"revision": max(log.revisions), "day": day.isoformat()}
+
+
+def _search_words(root: Node | None) -> Iterator[list[str]]:
+    """Of each controller, box and station its section, its name and where it is or what for."""
+    for section in _SEARCHED:
+        for entry in entries_of(root, section):
+            values = entry.value.entries if isinstance(entry.value, Mapping) else ()
+            texts = (
+                each.value.text
+                for each in values
+                if each.key.text in ("area", "place", "box") and isinstance(each.value, Scalar)
+            )
+            yield [section, entry.key.text, ", ".join(texts)]
+
+
+def _scalar(root: Node | None, *path: str) -> str:
+    found = value_at(root, *path)
+    return found.text if isinstance(found, Scalar) else ""

@@ -1,0 +1,79 @@
+"""Put what is wrong with a job into its rows and cells, with a button where the way out is sure."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from cardgen.desk.cell_places import CellPlaces, GridCell
+from cardgen.desk.grid_rows import value_at
+from cardgen.desk.grid_sections import SECTION
+from cardgen.faults.circuit_faults import HOT_MISSING
+from cardgen.faults.value_faults import UNKNOWN_NAME
+from cardgen.problems import Problem, Verdict
+from cardgen.reading.nodes import Node
+
+OPEN = "open"  # not known yet: a state of the work, no error of the job
+OPEN_CODES = frozenset({HOT_MISSING.code, NOT_KNOWN.code})
+_IN_LINES = ("\r\n", "\r")
+
+
+def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
+    """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`."""
+    places = CellPlaces(root)
+    lines = _lines(text)
+    return [_finding(problem, places.at(problem.span), root, lines) for problem in problems]
+
+
+def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
+    """How many errors, warnings and notes there are, and how many things are open."""
+    counts = Counter(_verdict(problem) for problem in problems)
+    return {name: counts[name] for name in (*map(str, Verdict), OPEN)}
+
+
+def _finding(
+    problem: Problem, cell: GridCell, root: Node | None, lines: list[str]
+) -> dict[str, Any]:
+    return {
+        "section": cell.section,
+        "row": cell.row,
+        "cell": "hot" if problem.code == HOT_MISSING.code else cell.key,
+        "verdict": _verdict(problem),
+        "code": problem.code,
+        "sentence": problem.sentence,
+        "help": problem.help,
+        "line": problem.span.line,
+        "ways": list(_ways(problem, cell, root, lines)),
+    }
+
+
+def _verdict(problem: Problem) -> str:
+    return OPEN if problem.code in OPEN_CODES else str(problem.verdict)
+
+
+def _ways(problem: Problem, cell: GridCell, root: Node | None, lines: list[str]) -> Iterator[Any]:
+    """Only what is right whatever else is: another way out is told in words."""
+    if problem.code == HOT_MISSING.code:
+        yield {"do": "wires"}
+    if problem.code == UNKNOWN_NAME.code:
+        line, start = lines[problem.span.line - 1], problem.span.column - 1
+        name = line[start : start + problem.span.length].strip("\"'")
+        section = _names(cell)
+        if name and section and value_at(root, section, name) is None:
+            yield {"do": "add", "section": section, "name": name}
+
+
+def _names(cell: GridCell) -> str:
+    """The section in which what a cell names belongs; boxes alone need nothing more to be right."""
+    if cell.section == "cables" and cell.key == "run":
+        return "boxes"
+    column = SECTION[cell.section].column.get(cell.key) if cell.section in SECTION else None
+    return column.names if column is not None and column.names == "boxes" else ""
+
+
+def _lines(text: str) -> list[str]:
+    """As YAML counts them."""
+    for ending in _IN_LINES:
+        text = text.replace(ending, "\n")
+    return [*text.split("\n"), ""]

@@ -1,0 +1,84 @@
+"""A desk as a person opens it: the command in a process of its own, and its pages in a browser."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from playwright.sync_api import Browser, Locator, Page
+
+ROOT = Path(__file__).parents[2]
+OFFICE, TABLET = {"width": 1280, "height": 800}, {"width": 1024, "height": 768}
+_PASTE = """text => {
+    const data = new DataTransfer();
+    data.setData('text/plain', text);
+    document.activeElement.dispatchEvent(
+        new ClipboardEvent('paste', {clipboardData: data, bubbles: true, cancelable: true}));
+}"""
+
+
+@contextmanager
+def running_desk(folder: Path) -> Iterator[str]:
+    """The address that the command shows; Ctrl+C ends it, in plain words."""
+    command = [sys.executable, "-m", "cardgen", "desk", str(folder), "--no-browser"]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    with subprocess.Popen(
+        command,
+        env=environment,
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    ) as process:
+        assert process.stdout is not None and process.stderr is not None
+        try:
+            assert process.stdout.readline() == f"The desk of '{folder}' is open at\n"
+            yield process.stdout.readline().strip()
+        finally:
+            process.send_signal(signal.SIGINT)
+            rest, faults = process.communicate(timeout=20)
+        assert rest.endswith("The desk is closed. Every change is in its job file.\n"), rest
+        assert (process.returncode, faults) == (0, "")
+
+
+@contextmanager
+def desk_page(
+    browser: Browser, *, size: dict[str, int] = OFFICE, language: str = "en"
+) -> Iterator[tuple[Page, list[str]]]:
+    """A page, with what it complains of; a refusal of its strict policy is among that."""
+    with browser.new_context(viewport=size, locale=language) as context:  # type: ignore[arg-type]
+        page = context.new_page()
+        faults: list[str] = []
+        page.on("pageerror", lambda fault: faults.append(str(fault)))
+        page.on("console", lambda m: faults.append(m.text) if m.type == "error" else None)
+        yield page, faults
+
+
+def cell(page: Page, row: int, key: str) -> Locator:
+    return page.locator(f".tabulator-row >> nth={row}").locator(f'[tabulator-field="{key}"]')
+
+
+def typed(page: Page, row: int, key: str, *texts: str) -> None:
+    """What a person types from a cell on, Tab between cells and Enter at the end."""
+    cell(page, row, key).click()
+    for text in texts[:-1]:
+        page.keyboard.type(text)
+        page.keyboard.press("Tab")
+    page.keyboard.type(texts[-1])
+    page.keyboard.press("Enter")
+
+
+def pasted(page: Page, row: int, key: str, *lines: str) -> None:
+    """A block from a spreadsheet: tabs between cells, the end of a line as Windows has it."""
+    cell(page, row, key).click()
+    page.evaluate(_PASTE, "\r\n".join(lines) + "\r\n")
+
+
+def opened(page: Page, part: str) -> None:
+    page.locator(f"#tab-{part}").click()
+    page.locator(".tabulator-row").first.wait_for()
