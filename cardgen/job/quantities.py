@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Mapping
 from urllib.parse import urlsplit
 
 from cardgen.faults.value_faults import (
@@ -17,8 +18,9 @@ from cardgen.faults.value_faults import (
     VALUE,
 )
 from cardgen.job.job_parts import Combination
+from cardgen.job.meant_lengths import meant_length
 from cardgen.reading.nodes import short
-from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
+from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, meant_number, nearest
 from cardgen.trade.colors import Insulation, color_words, insulation
 from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
@@ -59,6 +61,7 @@ MM2_SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0)
 _SIZES = {GaugeSystem.AWG: AWG_SIZES, GaugeSystem.MM2: MM2_SIZES}
 
 
+_TOLD = ("ft", "m")
 # A leg longer than that is a typing error (assumed; the longest of a golf course is a mile or two).
 LONGEST_LEG = 10_000.0  # m
 
@@ -71,7 +74,7 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
         raise BadValue(VALUE, "no unit", what=what, text=short(text), example=example)
     sign, number, unit = match[1], match[2], match[3].strip()
     if "," in number:
-        raise _comma(number)
+        raise _comma(number, unit)
     if sign == "-":
         raise BadValue(OUT_OF_RANGE, "negative", what=what)
     if number.count(".") > 1 or number.endswith("."):
@@ -84,10 +87,11 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     return float(number), unit
 
 
-def _comma(number: str) -> BadValue:
-    if re.fullmatch("[0-9]{1,3}(,[0-9]{3})+", number):
-        return BadValue(COMMA, "thousands", number=number, plain=number.replace(",", ""))
-    return BadValue(COMMA, number=number, pointed=number.replace(",", "."))
+def _comma(number: str, unit: str) -> BadValue:
+    meant = meant_number(number)
+    if not meant:
+        return BadValue(COMMA, "unclear", number=number)
+    return BadValue(COMMA, number=number, meant=f"{meant} {unit}".strip())
 
 
 def _unknown_unit(text: str, units: str) -> BadValue:
@@ -99,13 +103,30 @@ def _not(text: str, what: str, example: str) -> BadValue:
 
 
 def _parse_length(text: str) -> Length:
-    amount, unit = _amount(text, "a length", ("ft", "m"))
-    if unit.lower() not in _LENGTH_UNITS:
-        raise _unknown_unit(text, f"'ft' or 'm', for example '{plain(amount)} ft'")
+    amount, unit = _length_amount(text, ("ft", "m"), _LENGTH_UNITS)
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
     if not 0.01 <= length.meters <= LONGEST_LEG:
         raise BadValue(OUT_OF_RANGE, what="a length", text=short(text))
     return length
+
+
+def _length_amount(
+    text: str, usual: tuple[str, str], units: Mapping[str, LengthUnit]
+) -> tuple[float, str]:
+    """Number and unit of a length; what else it may be written as is told as it should be."""
+    meant = meant_length(text, is_short="in" in units)
+    if meant and not re.fullmatch(
+        r"[0-9][0-9.]*\s*([A-Za-z]*|['\"\u2019\u2032\u201d\u2033]*)[.?]?", text
+    ):
+        if "," in text:
+            raise BadValue(COMMA, number=short(text), meant=meant)
+        raise BadValue(VALUE, "meant", what="a length", text=short(text), meant=meant)
+    amount, unit = _amount(text, "a length", usual)
+    if unit.lower() in units:
+        return amount, unit
+    if meant:
+        raise BadValue(UNIT_UNKNOWN, "meant", text=short(text), meant=meant)
+    raise _unknown_unit(text, either(("in", *_TOLD) if "in" in units else _TOLD))
 
 
 def _parse_pigtail(text: str) -> Length:
@@ -129,9 +150,7 @@ def _parse_slack(text: str) -> Length:
 
 def _short_length(text: str) -> Length:
     """Also in inches."""
-    amount, unit = _amount(text, "a length", ("in", "ft"))
-    if unit.lower() not in _SHORT_UNITS:
-        raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
+    amount, unit = _length_amount(text, ("in", "ft"), _SHORT_UNITS)
     return Length(amount, _SHORT_UNITS[unit.lower()])
 
 
@@ -212,7 +231,7 @@ _GAUGES = "'18 AWG' or '1.5 mm2'"
 def _parse_gauge(text: str) -> Gauge:
     match = re.fullmatch(r"([0-9.,]+)\s*(AWG|mm2|mm\u00b2)?", text, re.IGNORECASE)
     if match and "," in match[1]:
-        raise _comma(match[1])
+        raise _comma(match[1], match[2] or "")
     if not match or not re.fullmatch(_NUMBER, match[1]):
         raise _not(text, "a gauge", _GAUGES)
     size, unit = float(match[1]), (match[2] or "").lower()

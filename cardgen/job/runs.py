@@ -13,6 +13,7 @@ from cardgen.faults.value_faults import (
     VALUE,
 )
 from cardgen.job.job_parts import ConductorWords, Stop
+from cardgen.job.meant_lengths import meant_length
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Span
 from cardgen.reading import nodes
@@ -29,8 +30,9 @@ class RunShape(Shape[tuple[Stop, ...]]):
         split = _split_length(items)
         if split is not None:
             first, second = split
-            number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
-            report.add(COMMA.at(first.span, variant="split", number=number, pointed=pointed))
+            number = f"{first.text},{second.text}"
+            meant = meant_length(number)
+            report.add(COMMA.at(first.span, variant="split", number=number, meant=meant))
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
@@ -52,13 +54,13 @@ class RunShape(Shape[tuple[Stop, ...]]):
 
 
 def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
-    """`85,5 ft` in brackets: a bare number, then one with a unit."""
+    """`1,050 ft` or `85,5 ft` in brackets: a bare number, then one with a unit."""
     for first, second in pairwise(items):
         if (
             isinstance(first, Scalar)
             and isinstance(second, Scalar)
-            and re.fullmatch("[0-9]+", first.text)
-            and re.fullmatch("[0-9]+ *[A-Za-z]+", second.text)
+            and re.fullmatch("[0-9.]+", first.text)
+            and meant_length(f"{first.text},{second.text}")
         ):
             return first, second
     return None
@@ -72,7 +74,7 @@ def _name(node: Node, report: Report) -> Written[str] | None:
 def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length] | None:
     """The length at `index`, between two places."""
     node = items[index]
-    if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text):
+    if isinstance(node, Scalar) and re.match("[A-Za-z]", node.text) and not meant_length(node.text):
         following, found = kind_of(items[index + 1]), kind_of(node)
         report.add(LENGTH_MISSING.at(node.span, next=following, found=found))
         return None
