@@ -20,7 +20,7 @@ def runs_toward_the_controller(facts: Facts) -> Iterator[Problem]:
         for stop in cable.run:
             cables_at[stop.at].append(cable)
     controllers = facts.job.controllers.values()
-    starts = {name for c in controllers for name in (c.id, c.box) if name}
+    starts = {c.id for c in controllers} | {c.box.value for c in controllers if c.box}
     fed = _fed_outward(starts, cables_at)
     for cable in facts.job.cables.values():
         first, last = cable.run[0].at, cable.run[-1].at

@@ -6,17 +6,24 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from cardgen.cli.folding import folded
 from cardgen.problems import Problem, Span, Verdict
 
 
-def as_text(problems: Iterable[Problem], source: str) -> str:
-    """Each problem with its line of the file, what belongs to it, and the way out."""
+def as_text(problems: Sequence[Problem], source: str) -> str:
+    """Each problem with its line of the file, what belongs to it, and the way out.
+
+    What is the same for several things is told once, with the list of them.
+    """
     lines = source.splitlines()
     blocks = []
-    for problem in problems:
+    for each in folded(problems):
+        problem = each.problem
         block = [_headline(problem), *_excerpt(problem.span, lines)]
         for also in problem.also:
             block += [f"{also.span}: {also.text}", *_excerpt(also.span, lines)]
+        if each.others:
+            block.append(f"the same for {each.others}")
         if problem.help:
             block.append(f"way out: {problem.help}")
         blocks.append("\n".join(block))

@@ -6,6 +6,7 @@ import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 from cardgen.output.writing import write_new
@@ -24,5 +25,5 @@ def run(options: Options) -> int:
     key = "".join(secrets.choice(ALPHABET) for _ in range(_LENGTH))
     write_new(options.job_file, starter_job(key).encode())
     name = options.job_file
-    print(f"{name} is written. Change it to your job, then: cardgen check {name}")
+    print(f"{name} is written. Change it to your job, then: cardgen check {pasted(name)}")
     return CLEAN

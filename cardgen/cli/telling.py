@@ -49,7 +49,9 @@ def tell(problems: Sequence[Problem], options: ReportOptions) -> None:
         text = messages.as_short(problems)
     else:
         parts = groupby(problems, key=lambda problem: problem.span.file)
-        text = "\n\n".join(messages.as_text(some, _source(file)) for file, some in parts) + "\n"
+        text = (
+            "\n\n".join(messages.as_text(list(some), _source(file)) for file, some in parts) + "\n"
+        )
     print(text, file=sys.stderr)
 
 

@@ -87,9 +87,10 @@ def syntax_problem(stop: ParserStop, lines: list[str], name: str) -> Problem:
     span = Span(name, stop.line + 1, stop.column + 1)
     value = _with_two_colons(here, stop.column)
     if value:
-        first = value[: value.index(": ")] if ": " in value else value
-        variant = "colon or comma" if " " in first and _is_open(here[: stop.column]) else "colon"
-        last, quoted = first.rpartition(" ")[2], in_plain_quotes(value)
+        words = value.partition(": ")[0].split()
+        is_unclear = len(words) > 1 and _is_open(here[: stop.column])
+        variant, last = "colon or comma" if is_unclear else "colon", words[-1]
+        quoted = in_plain_quotes(value)
         return NOT_YAML.at(span, variant=variant, last=last, quoted=quoted)
     way_out = next((way for sign, way in _SYNTAX_HELP if sign in stop.reason), _SYNTAX_OTHERWISE)
     if here[: stop.column].rstrip(" ").endswith(("'", '"')) and ":" not in here[stop.column :]:
