@@ -40,7 +40,12 @@ def exit_code(examined: Examined) -> int:
 
 
 def tell(problems: Sequence[Problem], options: ReportOptions) -> None:
-    """Problems in the wanted format; a file that cannot be read is shown without its lines."""
+    """Problems in the wanted format; a file that cannot be read is shown without its lines.
+
+    What the job says is known is left out, but for other programs.
+    """
+    if options.format != "json":
+        problems = [problem for problem in problems if not problem.known]
     if not problems:
         return
     if options.format == "json":

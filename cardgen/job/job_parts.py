@@ -389,6 +389,7 @@ class Job:
 
     `info` and `record` are None where they could not be read; then nothing is printed.
     `slack` and `reels` are for ordering wire; without reels its lengths are not rounded.
+    `known` are notes that are not told again, each by code and owner.
     `texts` are all that are printed or published as they stand, in the order of the file.
     """
 
@@ -413,5 +414,6 @@ class Job:
     changes: tuple[Change, ...]
     slack: Slack = field(default_factory=Slack)
     reels: tuple[Length, ...] = ()
+    known: tuple[Written[str], ...] = ()
     texts: tuple[Written[str], ...] = ()
     reported: frozenset[str] = field(default_factory=frozenset)
