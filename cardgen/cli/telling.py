@@ -18,7 +18,7 @@ from cardgen.reading.shapes import nearest
 from cardgen.stages import LOGGER
 from cardgen.words import languages
 
-CLEAN, ERRORS = 0, 1
+CLEAN, ERRORS, MISUSED = 0, 1, 2
 MOST_LANGUAGES = 2  # on one card
 
 
@@ -116,3 +116,11 @@ def no_stock(name: str, known: Sequence[str]) -> UserError:
 def say(sentence: str) -> None:
     """Say what is being done that nobody asked for, or why nothing seems to happen."""
     print(f"cardgen: {sentence}", file=sys.stderr)
+
+
+def misused(error: UserError) -> int:
+    """Say how a command was used wrongly, or why nothing could be written; the exit code."""
+    print(f"cardgen: {error.sentence}", file=sys.stderr)
+    if error.help:
+        print(f"way out: {error.help}", file=sys.stderr)
+    return MISUSED

@@ -221,4 +221,4 @@ def _manifest(
     log = chosen.earlier.with_print(
         now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
     )
-    return manifest_of(log, now.revision)
+    return manifest_of(log, now.revision, request.made_from)
