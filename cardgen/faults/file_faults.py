@@ -153,6 +153,7 @@ NOT_YAML = Fault(
                 "into which you type what is in this table"
             ),
         ),
+        "quote": ("a quote is opened here and never closed", "close it where the text ends"),
         "colon": ("a second ':' is in this value", "put the value in quotes: {quoted}"),
         "colon or comma": (
             "a second ':' is in this value",

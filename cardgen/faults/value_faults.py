@@ -34,6 +34,7 @@ UNKNOWN_KEY = Fault(
             "write the keys out; merging is not part of a job file",
         ),
         "words": "no text is called '{key}'",
+        "no space": ("there is no colon with a space after '{key}'", "write '{meant}'"),
     },
     why="What is written under it would be left out of the tags without a word.",
     fix="Correct the spelling; the message names the nearest key.",
@@ -384,6 +385,7 @@ BAD_TERMINAL = Fault(
     variants={
         "twice": ("terminal {number} is on the strip twice", "each number is there once"),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
+        "hyphen": ("a range of terminals is written with 'to', not '{text}'", "write '{meant}'"),
     },
     why=("The legend shows the strip as it is; an error there sends people to a wrong wire."),
     fix="List the terminals in the order of the strip: [C, 1 to 8, MV, SEN, SEN].",

@@ -21,7 +21,7 @@ _UNITS = {
 }  # fmt: skip
 _ABOUT = re.compile(r"^(?:~|\u2248|ca\.?\s|approx\.?\s|approximately\s|about\s)\s*", re.IGNORECASE)
 _PRIMES = str.maketrans({"\u2019": "'", "\u2032": "'", "\u00b4": "'", "\u201d": '"', "\u2033": '"'})
-_ONE = re.compile(r"(?P<number>[0-9].*?)\s*(?P<unit>[A-Za-z]+|['\"])\.?")
+_ONE = re.compile(r"(?P<number>[0-9].*?)\s*-?\s*(?P<unit>[A-Za-z]+|['\"])\.?")
 _TWO = re.compile(
     r"(?P<feet>[0-9]+)\s*(?:'|ft\.?|feet|foot)\s*-?\s*(?P<inches>[0-9].*?)\s*(?:\"|in\.?|inch|inches)"
 )
@@ -33,6 +33,7 @@ def meant_length(text: str, *, is_short: bool = False) -> str:
     `is_short`: whether it may be in inches.
     """
     text = _ABOUT.sub("", text.translate(_PRIMES).replace("''", '"').strip()).rstrip(" ?")
+    text = re.sub(r"^\.(?=[0-9])", "0.", text)
     two = _TWO.fullmatch(text)
     if two:
         inches = meant_number(two["inches"])

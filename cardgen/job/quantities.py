@@ -69,6 +69,8 @@ LONGEST_LEG = 10_000.0  # m
 def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     """Split `85 ft` into number and unit; say what is missing."""
     match = re.fullmatch(r"(-?)([0-9][0-9.,]*)\s*([^0-9]*)", text)
+    if not match and re.fullmatch(r"\.[0-9]+\s*[A-Za-z%\u03a9]+", text):
+        raise BadValue(VALUE, "meant", what=what, text=short(text), meant=f"0{text}")
     if not match:
         example = f"'5 {units[0]}'"
         raise BadValue(VALUE, "no unit", what=what, text=short(text), example=example)
@@ -233,7 +235,7 @@ def _parse_gauge(text: str) -> Gauge:
     if match and "," in match[1]:
         raise _comma(match[1], match[2] or "")
     if not match or not re.fullmatch(_NUMBER, match[1]):
-        raise _not(text, "a gauge", _GAUGES)
+        raise _not(text, "a gauge", _meant_gauge(text) or _GAUGES)
     size, unit = float(match[1]), (match[2] or "").lower()
     if not unit:
         made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
@@ -245,6 +247,14 @@ def _parse_gauge(text: str) -> Gauge:
         alike = _alike(size, system)
         raise BadValue(GAUGE_NOT_MADE, text=short(text), system=system, sizes=sizes, alike=alike)
     return Gauge(size, system)
+
+
+def _meant_gauge(text: str) -> str:
+    """`'14 AWG'` by `#14`, `14 ga` or, of a cable with two conductors, `14/2`; else empty."""
+    match = re.fullmatch(
+        r"#?\s*([0-9]{2})\s*(?:ga\.?|gauge|AWG|/\s*[0-9]{1,2})?", text, re.IGNORECASE
+    )
+    return f"'{match[1]} AWG'" if match and float(match[1]) in AWG_SIZES else ""
 
 
 def _alike(size: float, system: GaugeSystem) -> str:
@@ -324,7 +334,8 @@ def _parse_combination(text: str) -> Combination:
 
 def _parse_date(text: str) -> str:
     if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        raise _not(text, "a date", "year-month-day, '2026-03-14'")
+        meant = _meant_dates(text) or "'2026-03-14'"
+        raise _not(text, "a date", f"year-month-day, {meant}")
     try:
         datetime.date.fromisoformat(text)
     except ValueError:
@@ -332,6 +343,29 @@ def _parse_date(text: str) -> str:
     if not "1950" <= text[:4] <= "2199":
         raise BadValue(OUT_OF_RANGE, "year", text=text[:4])
     return text
+
+
+def _meant_dates(text: str) -> str:
+    """What `2026-3-14` or `3/14/2026` means, also both days that `4/2/2026` may be; else empty."""
+    last = re.fullmatch("([0-9]{1,2})[-/.]([0-9]{1,2})[-/.]([0-9]{4})", text)
+    first = re.fullmatch("([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})", text)
+    if first:
+        tried = [(first[1], first[2], first[3])]
+    elif last:
+        tried = [(last[3], last[1], last[2]), (last[3], last[2], last[1])]
+    else:
+        return ""
+    days = [f"{year}-{int(month):02d}-{int(day):02d}" for year, month, day in tried]
+    meant = [day for day in dict.fromkeys(days) if _is_a_day(day)]
+    return either(meant) if meant else ""
+
+
+def _is_a_day(text: str) -> bool:
+    try:
+        datetime.date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
 
 
 LONGEST_ADDRESS = 60

@@ -111,6 +111,11 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     """`1 to 8` written out; nothing after reporting what is wrong."""
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
+    hyphen = re.fullmatch("([1-9][0-9]{0,2}) ?[-\u2013] ?([1-9][0-9]{0,2})", text)
+    if hyphen is not None:
+        meant = f"{hyphen[1]} to {hyphen[2]}"
+        report.add(BAD_TERMINAL.at(item.span, variant="hyphen", text=text, meant=meant))
+        return ()
     if match is None:
         report.add(BAD_TERMINAL.at(item.span, found=kind_of(item)))
         return ()

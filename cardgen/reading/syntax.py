@@ -59,6 +59,10 @@ _SYNTAX_OTHERWISE = "look for a missing quote, bracket, comma or ':' here or in 
 _LOOKED_BACK = 40  # lines of one entry in brackets (assumed; a long one has a dozen)
 
 
+# A double quote that begins a value, and no other after it in the line.
+_OPENED = re.compile(r"^(?:[^\"#]*\"[^\"]*\")*[^\"#]*[:,\[{-]\s*\"(?=[^\"]*$)")
+
+
 def lines_of(text: str) -> list[str]:
     """As YAML ends them."""
     return re.split("\r\n|[\r\n]", text)
@@ -73,6 +77,9 @@ def syntax_problem(stop: ParserStop, lines: list[str], name: str) -> Problem:
         problem = _of_a_remark(line, number, name)
         if problem is not None:
             return problem
+        quote = _OPENED.search(line)
+        if quote is not None:
+            return NOT_YAML.at(Span(name, number + 1, quote.end()), variant="quote")
     for number in (stop.line, stop.line - 1):
         bullet = bullet_before(lines[number]) if 0 <= number < len(lines) else None
         if bullet is not None:

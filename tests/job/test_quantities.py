@@ -205,7 +205,6 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.LENGTH, "\u0663 ft"),
             (quantities.LENGTH, "\u00bd ft"),
             (quantities.LENGTH, "+85 ft"),
-            (quantities.LENGTH, ".5 ft"),
             (quantities.OHMS, "nan ohm"),
             (quantities.AMPERES, "inf A"),
             (quantities.VOLTS, ""),
@@ -229,8 +228,21 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     *(
         (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "'18 AWG' or '1.5 mm2'")
-        for text in ("thick", "18 gauge", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
+        for text in ("thick", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
     ),
+    *(
+        (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "write '14 AWG'")
+        for text in ("14 gauge", "14 ga", "14 GA.", "#14", "#14 AWG", "14/2")
+    ),
+    *(
+        (quantities.DATE, text, "value", f"'{text}' is not a date", f"year-month-day, {meant}")
+        for text, meant in (
+            ("4/2/2026", "'2026-04-02' or '2026-02-04'"),
+            ("12/31/2025", "'2025-12-31'"),
+            ("2025-1-9", "'2025-01-09'"),
+        )
+    ),
+    (quantities.AMPERES, ".40 A", "value", "not '.40 A'", "write '0.40 A'"),
     (quantities.COLOR, "redd", "unknown-color", "'redd'", "did you mean 'red'?"),
     (quantities.COLOR, "white/blak", "unknown-color", "'blak'", "did you mean 'black'?"),
     (quantities.COLOR, "zzz", "unknown-color", "'zzz'", "known are black, brown, red"),

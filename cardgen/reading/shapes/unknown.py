@@ -28,7 +28,13 @@ def report_unknown(
     for entry in entries:
         key = entry.key.text
         if key not in known:
-            if before is not None and _split_by_comma(before, entry):
+            joined = re.fullmatch(r"([^:=]*[^:=\s])\s*[:=]\s*(\S.*)", key)
+            if joined and joined[1] in known and is_absent(entry.value):
+                meant.add(joined[1])
+                word, value = joined[1], short(joined[2])
+                at, said = entry.key.span, f"{word}: {value}"
+                report.add(UNKNOWN_KEY.at(at, variant="no space", key=word, meant=said))
+            elif before is not None and _split_by_comma(before, entry):
                 _report_comma(before, entry, report)
                 meant.add(before.key.text)
             else:
