@@ -417,3 +417,13 @@ class Job:
     known: tuple[Written[str], ...] = ()
     texts: tuple[Written[str], ...] = ()
     reported: frozenset[str] = field(default_factory=frozenset)
+
+    @property
+    def unread(self) -> frozenset[str]:
+        """Ids of entries that could not be read at all: a cable, a sensor ... that is there."""
+        sections: tuple[Mapping[str, object], ...] = (
+            self.palettes, self.coils, self.connectors, self.controllers, self.cables, self.boxes,
+            self.stations, self.master_valves, self.relays, self.decoders, self.sensors,
+            self.spares, self.pigtails, self.joints,
+        )  # fmt: skip
+        return self.reported.difference(*sections)
