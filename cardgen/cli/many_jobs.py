@@ -12,7 +12,7 @@ import multiprocessing
 import signal
 import sys
 import traceback
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
@@ -166,7 +166,7 @@ def done_alone(run: JobRun) -> JobDone:
 
 
 @contextmanager
-def _counted(total: int) -> Iterator[Any]:
+def _counted(total: int) -> Iterator[Callable[[int, Path], None]]:
     """A line on a terminal: which job is waited for."""
     progress = progress_here()
 
@@ -189,7 +189,7 @@ def _tell(job_file: Path, one: JobDone, given: Mapping[str, Any]) -> None:
         print(one.out, end="", flush=True)
 
 
-def _one_list(done: Iterator[JobDone] | Any) -> str:
+def _one_list(done: Iterable[JobDone]) -> str:
     """The problems of all jobs in one list, as of one job; each says its file."""
     problems = [problem for one in done if one.out for problem in json.loads(one.out)["problems"]]
     return json.dumps({"problems": problems}, indent=2, ensure_ascii=False)
