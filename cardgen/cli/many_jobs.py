@@ -12,7 +12,7 @@ import multiprocessing
 import signal
 import sys
 import traceback
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
@@ -108,25 +108,27 @@ def _done(
     runs: Mapping[Path, JobRun], jobs: int, *, verbose: bool
 ) -> Iterator[tuple[Path, JobDone]]:
     """Each with what came of it, in the order of the jobs."""
-    with _counted(len(runs)) as shows:
-        if jobs == 1 or len(runs) == 1:
-            for number, (job_file, run) in enumerate(runs.items()):
-                shows(number, job_file)
-                yield job_file, done_alone(run)
-            return
-        pool = ProcessPoolExecutor(
-            max_workers=min(jobs, len(runs)),
-            mp_context=multiprocessing.get_context("spawn"),  # the same on every system
-            initializer=_begin_worker,
-            initargs=(verbose,),
-        )
-        try:
-            futures = {job_file: pool.submit(done_alone, run) for job_file, run in runs.items()}
-            for number, (job_file, future) in enumerate(futures.items()):
-                shows(number, job_file)
-                yield job_file, _result(future)
-        finally:
-            pool.shutdown(cancel_futures=True)  # what is being written is finished first
+    waiting = _Waiting(len(runs))
+    if jobs == 1 or len(runs) == 1:
+        for number, (job_file, run) in enumerate(runs.items()):
+            with waiting.on(number, job_file):
+                one = done_alone(run)
+            yield job_file, one
+        return
+    pool = ProcessPoolExecutor(
+        max_workers=min(jobs, len(runs)),
+        mp_context=multiprocessing.get_context("spawn"),  # the same on every system
+        initializer=_begin_worker,
+        initargs=(verbose,),
+    )
+    try:
+        futures = {job_file: pool.submit(done_alone, run) for job_file, run in runs.items()}
+        for number, (job_file, future) in enumerate(futures.items()):
+            with waiting.on(number, job_file):
+                one = _result(future)
+            yield job_file, one
+    finally:
+        pool.shutdown(cancel_futures=True)  # what is being written is finished first
 
 
 def _begin_worker(verbose: bool) -> None:
@@ -165,18 +167,19 @@ def done_alone(run: JobRun) -> JobDone:
 # ---- what is told ----------------------------------------------------------------------------
 
 
-@contextmanager
-def _counted(total: int) -> Iterator[Callable[[int, Path], None]]:
-    """A line on a terminal: which job is waited for."""
-    progress = progress_here()
+class _Waiting:
+    """A line on a terminal: which job is waited for; gone before anything else is told."""
 
-    def shows(number: int, job_file: Path) -> None:
-        progress.works(f"job {number + 1} of {total}: {job_file.name}")
+    def __init__(self, total: int) -> None:
+        self._total, self._progress = total, progress_here()
 
-    try:
-        yield shows
-    finally:
-        progress.ends()
+    @contextmanager
+    def on(self, number: int, job_file: Path) -> Iterator[None]:
+        self._progress.works(f"job {number + 1} of {self._total}: {job_file.name}")
+        try:
+            yield
+        finally:
+            self._progress.ends()
 
 
 def _tell(job_file: Path, one: JobDone, given: Mapping[str, Any]) -> None:
