@@ -2,15 +2,14 @@
 
 import gc
 import sys
-from io import TextIOWrapper
 
 from cardgen.cli.main import main
+from cardgen.cli.plain_output import plainly
 
 
 def run() -> None:
     """Run what the command line says and leave with its exit code."""
-    if isinstance(sys.stdout, TextIOWrapper):
-        sys.stdout.reconfigure(errors="replace")  # a letter that the terminal lacks is a '?'
+    plainly((sys.stdout, sys.stderr))
     code = main(sys.argv[1:])
     gc.freeze()  # the process ends with all of it, so nobody need look what can be thrown away
     sys.exit(code)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
+from cardgen.checks.known_notes import with_known
 from cardgen.electrics import ExpectedReading, StepTable, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.gc_pause import gc_paused
@@ -83,9 +84,9 @@ def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:
         running=running,
     )
     Stage.CHECKS.begins()
-    found = check(facts)
+    found = in_order((*problems, *wiring_problems, *check(facts)))
     return Examined(
         job=job,
-        problems=in_order((*problems, *wiring_problems, *found)),
+        problems=in_order(with_known(job, found)) if job.known else found,
         facts=facts,
     )

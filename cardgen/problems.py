@@ -49,7 +49,9 @@ class Problem:
         code: never changes its meaning; explained by `cardgen explain CODE`.
         sentence: one sentence, present tense, names in quotes, no full stop.
         help: the way out, empty where the sentence says it all.
-        thing: the box, cable, station ... of the job that an owner must know it of; else empty.
+        things: boxes, cables, stations ... of the job that an owner must know it of; else empty.
+        names: what its words name; among them the one that an acknowledgment says.
+        known: acknowledged in the job, so that it is not told again.
     """
 
     code: str
@@ -58,7 +60,9 @@ class Problem:
     sentence: str
     also: tuple[Also, ...] = ()
     help: str = ""
-    thing: str = ""
+    things: tuple[str, ...] = ()
+    names: frozenset[str] = frozenset()
+    known: bool = False
 
 
 class UserError(Exception):

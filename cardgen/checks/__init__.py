@@ -13,11 +13,13 @@ from cardgen.checks import (
     conductors,
     currents,
     dead,
+    directions,
     jumpers,
     latching,
     marking,
     not_known,
     paper,
+    sensor_wires,
     sensors,
     sizes,
     spares,
@@ -33,6 +35,7 @@ Check = Callable[[Facts], Iterator[Problem]]
 
 # A tuple, so that nothing can be added to it while the program runs.
 CHECKS: tuple[Check, ...] = (
+    directions.runs_toward_the_controller,
     conductors.conductors_used_twice,
     conductors.conductors_written_twice,
     conductors.spares_in_use,
@@ -69,6 +72,7 @@ CHECKS: tuple[Check, ...] = (
     specials.stations_that_are_master_valves,
     specials.relays,
     sensors.sensors,
+    sensor_wires.sensor_wires_not_joined,
     sensors.jumpers_without_sensor,
     boxes.boxes_without_valves,
     boxes.boxes_too_small,

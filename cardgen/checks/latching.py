@@ -25,7 +25,7 @@ from cardgen.units import (
     beside,
     known_length,
 )
-from cardgen.wiring.wiring_parts import Circuit, Leg
+from cardgen.wiring.wiring_parts import Circuit, Leg, Load
 
 
 def coils_on_wrong_supply(facts: Facts) -> Iterator[Problem]:
@@ -66,16 +66,24 @@ def _wrong_coil(owners: str, coil: Coil, controller: Controller, span: Span) -> 
 
 
 def coils_unknown(facts: Facts) -> Iterator[Problem]:
-    """Nothing says which coil a valve has, so no reading can be given."""
-    told: set[str] = set()
+    """Nothing says which coil valves have, so no reading can be given; once for a controller."""
+    without: dict[str, list[Load]] = defaultdict(list)
     for loads in facts.loads_of.values():
         load = loads[0]
         named = load.owner.coil or facts.job.controllers[load.controller].coil
-        if load.coil is None and named is None and load.controller not in told:
-            if load.controller in facts.wiring.reported or load.owner.id in facts.wiring.reported:
-                continue
-            told.add(load.controller)
-            yield COIL_UNKNOWN.at(load.span, station=load.owner.id)
+        reported = facts.wiring.reported & {load.controller, load.owner.id}
+        if load.coil is None and named is None and not reported:
+            without[load.controller].append(load)
+    for controller, loads in without.items():
+        owners = tuple(load.owner.id for load in loads)
+        variant = "several" if len(loads) > 1 else ""
+        yield COIL_UNKNOWN.at(
+            loads[0].span,
+            variant=variant,
+            owners=owners,
+            stations=english_list(owners),
+            controller=controller,
+        )
 
 
 def polarity(facts: Facts) -> Iterator[Problem]:

@@ -156,6 +156,6 @@ def jumpers_without_sensor(facts: Facts) -> Iterator[Problem]:
         lost = controller.supply.value.kind is SupplyKind.LATCHING and any(
             s.in_common for s in facts.job.sensors.values()
         )  # a sensor in a latching common is told by itself: its place is on SEN
-        broken = any(s in facts.job.reported for s in facts.job.sensors)
+        broken = bool(facts.job.unread)  # one that could not be read may be the sensor
         if not on_terminals and not broken and not lost:
             yield SENSOR_JUMPER.at(jumper.span, variant="no sensor", controller=controller.id)

@@ -29,8 +29,8 @@ from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint, Load
 
 def cables_cut_off(facts: Facts, reported: set[str]) -> Iterator[Problem]:
     """A cable comes to no place that any wire from a controller reaches."""
-    if (facts.wiring.reported | facts.job.reported) & facts.job.cables.keys():
-        return
+    if facts.job.unread or facts.wiring.reported & facts.job.cables.keys():
+        return  # a cable that could not be read may be the one that reaches it
     reached = set(facts.job.controllers)
     left = {c.id: [stop.at for stop in c.run] for c in facts.job.cables.values()}
     while near := [name for name, run in left.items() if reached.intersection(run)]:

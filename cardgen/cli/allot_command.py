@@ -9,6 +9,7 @@ from pathlib import Path
 from cardgen.allot import Allotment, allot
 from cardgen.cli import allotments
 from cardgen.cli.options import JobOptions
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, tell
 from cardgen.output.writing import replace_file, write_new
 from cardgen.reading import read_text
@@ -58,11 +59,11 @@ def _write(found: Allotment, old: str, options: Options) -> str:
         return "Every station has its hot already; nothing is changed."
     if options.out:
         write_new(options.out, _bytes(found.text, options))
-        return f"{options.out} is written. Look it over, then: cardgen check {options.out}"
+        return f"{options.out} is written. Look it over, then: cardgen check {pasted(options.out)}"
     if options.in_place:
         name = options.job_file
         replace_file(name, _bytes(found.text, options), expected=_bytes(old, options))
-        return f"{name} is changed. Look it over, then: cardgen check {name}"
+        return f"{name} is changed. Look it over, then: cardgen check {pasted(name)}"
     return "Nothing is written yet: add --in-place, or --out FILE for a new file."
 
 

@@ -17,6 +17,15 @@ class Options(PaperOptions):
     """What the tags will be printed on."""
 
 
+def refuse(options: Options) -> None:
+    """Look at the options alone.
+
+    Raises:
+        UserError: at the first that cannot be.
+    """
+    paper_request(options)
+
+
 def run(options: Options) -> int:
     on_paper = paper_request(options)
     examined = examine(options.job_file)

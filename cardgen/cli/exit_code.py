@@ -7,27 +7,39 @@ from collections.abc import Collection
 from importlib import import_module
 from typing import Any
 
-from cardgen.cli.telling import tell_stages
+from cardgen.cli.telling import MISUSED, misused, tell_stages
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest
 
-MISUSED = 2
 STOPPED = 130  # as shells have it: 128 and the number of the signal, SIGINT (POSIX)
 
 
 def run(module: str, *, verbose: bool = False, **given: Any) -> int:
     """The exit code of the command of a module, told what was given."""
-    command = import_module(module)
     if verbose:
         tell_stages()
     try:
-        code: int = command.run(command.Options(**given))
+        code = _code(module, given, verbose=verbose)
         sys.stdout.flush()
     except UserError as error:
         return misused(error)
     except BrokenPipeError:
         sys.stderr.close()  # whoever read us has gone; nothing more can be said
         return MISUSED
+    return code
+
+
+def _code(module: str, given: dict[str, Any], *, verbose: bool) -> int:
+    """One job by itself; several, or a folder of them, each into a folder of its own."""
+    named, jobs = given.pop("job_files", None), given.pop("jobs", 1)
+    if named is not None and (len(named) > 1 or named[0].is_dir()):
+        many = import_module("cardgen.cli.many_jobs")
+        code: int = many.run_many(module, named, given, jobs=jobs, verbose=verbose)
+    else:
+        if named is not None:
+            given["job_file"] = named[0]
+        command = import_module(module)
+        code = command.run(command.Options(**given))
     return code
 
 
@@ -41,11 +53,3 @@ def no_command(word: str, commands: Collection[str]) -> int:
     """Say what was meant by a first word that is no command; the exit code."""
     way_out = nearest(word, commands) or f"there are {', '.join(commands)}"
     return misused(UserError(f"there is no command '{word}'", way_out))
-
-
-def misused(error: UserError) -> int:
-    """Say how a command was used wrongly, or why nothing could be written; the exit code."""
-    print(f"cardgen: {error.sentence}", file=sys.stderr)
-    if error.help:
-        print(f"way out: {error.help}", file=sys.stderr)
-    return MISUSED

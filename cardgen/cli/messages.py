@@ -6,17 +6,25 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from cardgen.cli.folding import folded
+from cardgen.english_lists import english_list
 from cardgen.problems import Problem, Span, Verdict
 
 
-def as_text(problems: Iterable[Problem], source: str) -> str:
-    """Each problem with its line of the file, what belongs to it, and the way out."""
+def as_text(problems: Sequence[Problem], source: str) -> str:
+    """Each problem with its line of the file, what belongs to it, and the way out.
+
+    What is the same for several things is told once, with the list of them.
+    """
     lines = source.splitlines()
     blocks = []
-    for problem in problems:
+    for each in folded(problems):
+        problem = each.problem
         block = [_headline(problem), *_excerpt(problem.span, lines)]
         for also in problem.also:
             block += [f"{also.span}: {also.text}", *_excerpt(also.span, lines)]
+        if each.others:
+            block.append(f"the same for {each.others}")
         if problem.help:
             block.append(f"way out: {problem.help}")
         blocks.append("\n".join(block))
@@ -34,12 +42,12 @@ def as_json(problems: Sequence[Problem]) -> str:
 
 
 def summary(problems: Sequence[Problem]) -> str:
-    """`2 errors, 1 warning and 3 notes`."""
-    counts = [(verdict, sum(p.verdict is verdict for p in problems)) for verdict in Verdict]
+    """`2 errors, 1 warning and 3 notes (2 known)`."""
+    told = [problem for problem in problems if not problem.known]
+    counts = [(verdict, sum(p.verdict is verdict for p in told)) for verdict in Verdict]
     parts = [f"{n} {verdict}{'s' if n != 1 else ''}" for verdict, n in counts if n]
-    if not parts:
-        return "nothing to report"
-    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
+    known = len(problems) - len(told)
+    return (english_list(parts) or "nothing to report") + (f" ({known} known)" if known else "")
 
 
 def _headline(problem: Problem) -> str:
@@ -63,6 +71,7 @@ def _as_dict(problem: Problem) -> Mapping[str, Any]:
         **_place(problem.span),
         "sentence": problem.sentence,
         "help": problem.help,
+        "known": problem.known,
         "also": [{**_place(also.span), "text": also.text} for also in problem.also],
     }
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.address import new_record_key
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN
 from cardgen.job.starter import starter_job
 from cardgen.output.writing import write_new
@@ -19,5 +20,5 @@ class Options:
 def run(options: Options) -> int:
     write_new(options.job_file, starter_job(new_record_key()).encode())
     name = options.job_file
-    print(f"{name} is written. Change it to your job, then: cardgen check {name}")
+    print(f"{name} is written. Change it to your job, then: cardgen check {pasted(name)}")
     return CLEAN

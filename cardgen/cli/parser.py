@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from cardgen import __version__
-from cardgen.cli.selecting import add_selection_options, number
+from cardgen.cli.selecting import add_job_files, add_selection_options, number
 from cardgen.printer import PAPERS, Ink
 
 LAST_PORT = 65_535
@@ -28,10 +28,15 @@ def parser_of_all() -> argparse.ArgumentParser:
         title="commands", metavar="COMMAND", dest="command", required=True
     )
 
-    def command(name: str, help_: str, *, job: bool = True) -> argparse.ArgumentParser:
+    def command(
+        name: str, help_: str, *, job: bool = True, several: bool = False
+    ) -> argparse.ArgumentParser:
         one = commands.add_parser(name, help=help_, description=help_)
-        if job:
+        if several:
+            add_job_files(one)
+        elif job:
             one.add_argument("job_file", metavar="JOB", type=Path, help="the job file")
+        if job:
             _add_choice(
                 one, "--format", FORMATS, "how problems are shown: short has one line for each"
             )
@@ -42,7 +47,7 @@ def parser_of_all() -> argparse.ArgumentParser:
 
     new = command("new", "write a commented job to start from", job=False)
     new.add_argument("job_file", metavar="FILE", type=Path)
-    _add_paper_options(command("check", "say what is wrong with a job, and where"))
+    _add_paper_options(command("check", "say what is wrong with jobs, and where", several=True))
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
@@ -50,12 +55,13 @@ def parser_of_all() -> argparse.ArgumentParser:
     _add_import_options(
         command("import", "make a job of a spreadsheet, or change one by it", job=False)
     )
-    _add_print_options(command("print", "write tags, flags and legends as PDF"))
+    _add_print_options(command("print", "write tags, flags and legends as PDF", several=True))
     _add_diagnose_options(
         command("diagnose", "say what readings point to, and what to measure next")
     )
     _add_stock_options(command("stock", "list and draw what can be printed on", job=False))
-    _add_record_options(command("record", "write the job record: the pages behind the codes"))
+    record = command("record", "write the job record: the pages behind the codes", several=True)
+    _add_record_options(record)
     _add_desk_options(command("desk", "work on job files in the browser", job=False))
     _add_serve_options(command("serve", "serve the job record, and keep readings", job=False))
     _add_pin_options(command("pin", "say which crews may enter readings", job=False))

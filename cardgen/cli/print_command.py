@@ -19,6 +19,7 @@ from cardgen.cli.telling import (
 from cardgen.examine import examine
 from cardgen.memory.prints import read_manifest
 from cardgen.output.as_printable import as_printable
+from cardgen.output.current_print import is_current, made_from
 from cardgen.output.empty_readings import NAME as TEST_SHEET
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
@@ -50,21 +51,35 @@ class Options(PaperOptions):
     copies: int
 
 
-def run(options: Options) -> int:
-    on_paper = paper_request(options)
+def refuse(options: Options) -> None:
+    """Look at the options alone.
+
+    Raises:
+        UserError: at the first that cannot be.
+    """
+    paper_request(options)
     for word in options.only:
         if word not in KINDS:
             way_out = nearest(word, KINDS) or "there are " + ", ".join(KINDS)
             raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
         raise UserError("--manifest is for --since", "say which revision: --since REV")
+
+
+def is_done(options: Options) -> bool:
+    """Whether the folder has this very print already."""
+    return is_current(options.out, _request(options))
+
+
+def run(options: Options) -> int:
+    refuse(options)
+    request = _request(options)
     printable, problems = _as_built(options.job_file)
     if printable is None:
         tell(problems, options)
         return _nothing()
     progress = progress_here()
     try:
-        request = _request(options, on_paper)
         made, more = print_into(printable, options.out, request, say=say, progress=progress)
     except UserError:
         tell(problems, options)
@@ -84,15 +99,15 @@ def _as_built(job_file: Path) -> tuple[Printable | None, tuple[Problem, ...]]:
     return as_printable(examined), examined.problems
 
 
-def _request(options: Options, on_paper: PrintRequest) -> PrintRequest:
+def _request(options: Options) -> PrintRequest:
     try:
         base = read_manifest(options.manifest) if options.manifest else None
     except FileNotFoundError as fault:
         raise UserError(
             f"there is no '{options.manifest}'", "name the manifest of a print"
         ) from fault
-    return replace(
-        on_paper,
+    asked = replace(
+        paper_request(options),
         selection=Selection(
             only=tuple(options.only),
             boxes=tuple(options.box),
@@ -108,6 +123,7 @@ def _request(options: Options, on_paper: PrintRequest) -> PrintRequest:
         replace=options.replace,
         without_misfits=options.without_misfits,
     )
+    return replace(asked, made_from=made_from(options.job_file, asked))
 
 
 def _report(made: Print, options: Options) -> None:

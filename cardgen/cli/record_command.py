@@ -38,17 +38,29 @@ class Options(JobOptions):
     replace: bool
 
 
-def run(options: Options) -> int:
+def refuse(options: Options) -> None:
+    """Look at the options alone.
+
+    Raises:
+        UserError: at the first that cannot be.
+    """
+    _request(options)
+
+
+def _request(options: Options) -> RecordRequest:
     layouts = layouts_folder(options.layouts)
     asked = options.language
-    languages = () if asked is None else known_languages(asked, layouts)
-    request = RecordRequest(
-        languages=languages,
+    return RecordRequest(
+        languages=() if asked is None else known_languages(asked, layouts),
         layouts=layouts,
         results=options.results,
         forget_results=options.forget_results,
         replace=options.replace,
     )
+
+
+def run(options: Options) -> int:
+    request = _request(options)
     examined = examine(options.job_file)
     try:
         made, more = publish(examined, options.out, request, say=say)

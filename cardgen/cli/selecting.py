@@ -1,4 +1,4 @@
-"""The options of `cardgen print` that say which cards are printed, how many, and since when."""
+"""The options that say which jobs are done, and of a print which cards, how many, since when."""
 
 from __future__ import annotations
 
@@ -13,6 +13,24 @@ CHOICES = (
     ("--controller", "CONTROLLER", "everything of it"),
 )
 MOST_CARDS, MOST_COPIES, LAST_REVISION = 1000, 99, 10**6
+MOST_PROCESSES = 64
+
+
+def add_job_files(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "job_files",
+        metavar="JOB",
+        type=Path,
+        nargs="+",
+        help="the job file; of several, or of a folder, each gets its own folder in DIR",
+    )
+    parser.add_argument(
+        "--jobs",
+        metavar="N",
+        type=number(1, MOST_PROCESSES),
+        default=1,
+        help="of several jobs, N at once",
+    )
 
 
 def add_selection_options(parser: argparse.ArgumentParser) -> None:

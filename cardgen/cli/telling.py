@@ -18,7 +18,7 @@ from cardgen.reading.shapes import nearest
 from cardgen.stages import LOGGER
 from cardgen.words import languages
 
-CLEAN, ERRORS = 0, 1
+CLEAN, ERRORS, MISUSED = 0, 1, 2
 MOST_LANGUAGES = 2  # on one card
 
 
@@ -40,7 +40,12 @@ def exit_code(examined: Examined) -> int:
 
 
 def tell(problems: Sequence[Problem], options: ReportOptions) -> None:
-    """Problems in the wanted format; a file that cannot be read is shown without its lines."""
+    """Problems in the wanted format; a file that cannot be read is shown without its lines.
+
+    What the job says is known is left out, but for other programs.
+    """
+    if options.format != "json":
+        problems = [problem for problem in problems if not problem.known]
     if not problems:
         return
     if options.format == "json":
@@ -49,7 +54,9 @@ def tell(problems: Sequence[Problem], options: ReportOptions) -> None:
         text = messages.as_short(problems)
     else:
         parts = groupby(problems, key=lambda problem: problem.span.file)
-        text = "\n\n".join(messages.as_text(some, _source(file)) for file, some in parts) + "\n"
+        text = (
+            "\n\n".join(messages.as_text(list(some), _source(file)) for file, some in parts) + "\n"
+        )
     print(text, file=sys.stderr)
 
 
@@ -109,3 +116,11 @@ def no_stock(name: str, known: Sequence[str]) -> UserError:
 def say(sentence: str) -> None:
     """Say what is being done that nobody asked for, or why nothing seems to happen."""
     print(f"cardgen: {sentence}", file=sys.stderr)
+
+
+def misused(error: UserError) -> int:
+    """Say how a command was used wrongly, or why nothing could be written; the exit code."""
+    print(f"cardgen: {error.sentence}", file=sys.stderr)
+    if error.help:
+        print(f"way out: {error.help}", file=sys.stderr)
+    return MISUSED

@@ -9,13 +9,14 @@ from typing import Any
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_rows import value_at
 from cardgen.desk.grid_sections import SECTION
+from cardgen.faults.box_faults import STILL_UNKNOWN
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.value_faults import UNKNOWN_NAME
 from cardgen.problems import Problem, Verdict
 from cardgen.reading.nodes import Node
 
 OPEN = "open"  # not known yet: a state of the work, no error of the job
-OPEN_CODES = frozenset({HOT_MISSING.code, NOT_KNOWN.code})
+OPEN_CODES = frozenset({HOT_MISSING.code, STILL_UNKNOWN.code})
 _IN_LINES = ("\r\n", "\r")
 
 

@@ -99,6 +99,21 @@ RUN_MISSES_BOX = Fault(
     right=_SINGLES,
 )
 
+RUN_TOWARD_CONTROLLER = Fault(
+    code="run-toward-controller",
+    verdict=ERROR,
+    title="a run is written from the far end toward the controller",
+    sentence="the run of {cable} is written from '{first}' toward '{last}', where it is fed",
+    way_out="write it from the controller outward: 'run: {run}'",
+    why=(
+        "On splice cards 'from' and 'to' would be exchanged, and with them 'in' and 'out' in "
+        "written joints."
+    ),
+    fix="Turn the run around, with its lengths; then look at its joints.",
+    wrong=_CABLE.replace("[A, 85 ft, VB-1, 60 ft, VB-2]", "[VB-2, 60 ft, VB-1, 85 ft, A]"),
+    right=_CABLE,
+)
+
 NO_SUCH_CONDUCTOR = Fault(
     code="no-such-conductor",
     verdict=ERROR,

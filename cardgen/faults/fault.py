@@ -27,8 +27,9 @@ class Fault:
         way_out: what to do at this very place; empty where the sentence says it all.
         variants: where one fault has several looks, what is said instead, by what is the matter:
             a sentence, or sentence and way out; an empty sentence is the fault's own.
-        thing: which of the values names the thing of the job that it is about, where the owner of
-            the valves must know it, too: the closeout packet lists it; else empty.
+        thing: which of the values names the thing of the job that it is about, or several in a
+            tuple, where the owner of the valves must know it, too: the closeout packet lists
+            them; else empty.
         why: why it matters on site.
         fix: the way out in general, as `cardgen explain` tells it.
         wrong, right: parts of a file that give it and that do not, written as a person would;
@@ -74,7 +75,8 @@ class Fault:
             sentence=sentence.format_map(values),
             help=way_out.format_map(values),
             also=also,
-            thing=str(values[self.thing]) if self.thing else "",
+            things=_names_of(values[self.thing]) if self.thing else (),
+            names=frozenset(value for value in values.values() if isinstance(value, str)),
         )
 
     def words(self, variant: str = "") -> tuple[str, str]:
@@ -83,6 +85,11 @@ class Fault:
         sentence, way_out = (said, self.way_out) if isinstance(said, str) else said
         assert sentence or self.sentence, f"{self.code} has variants only"
         return sentence or self.sentence, way_out
+
+
+def _names_of(value: object) -> tuple[str, ...]:
+    """One name, or several in a tuple."""
+    return tuple(map(str, value)) if isinstance(value, tuple) else (str(value),)
 
 
 def _example(text: str) -> str:

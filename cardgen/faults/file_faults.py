@@ -81,6 +81,13 @@ NOT_TEXT = Fault(
     way_out="a job is a plain text file: is this another file, a picture or a spreadsheet?",
     variants={
         "character": "there is a character here that cannot be typed (code {code})",
+        "kind": (
+            "this is {kind}, not a plain text file",
+            (
+                "name the job file, the one that ends in .yaml; 'cardgen new FILE' writes one "
+                "into which you type what is in this file"
+            ),
+        ),
     },
     why="It is a spreadsheet, a word processor's file or a damaged one.",
     fix="Save it as plain text.",
@@ -139,6 +146,25 @@ NOT_YAML = Fault(
     title="the punctuation in this line does not match up",
     sentence="cannot read the file past this point",
     way_out="{way_out}",
+    variants={
+        "table": (
+            "this is {kind}, not a job of 'key: value' lines",
+            (
+                "name the job file, the one that ends in .yaml; 'cardgen new FILE' writes one "
+                "into which you type what is in this table"
+            ),
+        ),
+        "quote": ("a quote is opened here and never closed", "close it where the text ends"),
+        "colon": ("a second ':' is in this value", "put the value in quotes: {quoted}"),
+        "colon or comma": (
+            "a second ':' is in this value",
+            "put a comma before '{last}:', or the whole value in quotes: {quoted}",
+        ),
+        "remark": (
+            "what follows '#' is a remark, so the bracket before it is never closed",
+            "put the value in quotes: {quoted}",
+        ),
+    },
     why="A bracket, a quote or a colon is missing, so nothing after it can be read.",
     fix="Close what is open; put a text with a colon in it in quotes.",
     wrong="""
@@ -147,6 +173,45 @@ NOT_YAML = Fault(
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
         """,
     right=_STATIONS,
+)
+
+CURLY_QUOTES = Fault(
+    code="curly-quotes",
+    verdict=ERROR,
+    title="curly quotes where plain ones belong",
+    sentence="'{text}' begins with a curly quote, which keeps no text together",
+    way_out="type plain quotes: {quoted}",
+    why=(
+        "A word processor or a phone puts them there. They would be printed on the tag, and a "
+        "comma or a colon between them still splits the text."
+    ),
+    fix="Type the plain quotes of the keyboard, and turn 'smart quotes' off in the editor.",
+    wrong=_STATIONS.replace("front lawn", "\u201cfront lawn, spray\u201d"),
+    right=_STATIONS.replace("front lawn", '"front lawn, spray"'),
+)
+
+BULLET = Fault(
+    code="bullet",
+    verdict=ERROR,
+    title="a pasted bullet before a line",
+    sentence="there is a bullet ({sign}) before this",
+    way_out="delete it; where a list is meant, a plain '-' and a space begin its lines",
+    why="It came with text copied from a list, and is no part of a name or a value.",
+    fix="Delete it, or type '-' and a space where a list is meant.",
+    wrong=_STATIONS.replace("  A2", "  \u2022 A2"),
+    right=_STATIONS,
+)
+
+REMARK_IN_TEXT = Fault(
+    code="remark-in-text",
+    verdict=WARNING,
+    title="a number sign makes a remark of the rest of a text",
+    sentence="'{lost}' is a remark here, so it is not printed",
+    way_out="put the whole value in quotes: {quoted}; before a remark write '# ' with a space",
+    why="What follows ' #' is a remark, so 'gate #2' is printed as 'gate'.",
+    fix='Put the text in quotes: "gate #2".',
+    wrong="boxes:\n  VB-1:\n    place: gate #2\n  VB-2: {place: front bed}\n",
+    right='boxes:\n  VB-1:\n    place: "gate #2"\n  VB-2: {place: front bed}\n',
 )
 
 DUPLICATE_KEY = Fault(

@@ -25,10 +25,16 @@ joints:
 COIL_UNKNOWN = Fault(
     code="coil-unknown",
     verdict=WARNING,
-    thing="station",
+    thing="owners",
     title="nothing says which coil a valve has",
-    sentence="no coil is named for {station}, so its tag gives no ohms",
-    way_out="describe it under 'coils' and name it: 'coil: usual'",
+    sentence="no coil is named for {stations}, so its tag gives no ohms",
+    way_out="describe it under 'coils' and name it in the station: 'coil: usual'",
+    variants={
+        "several": (
+            "no coil is named for {stations}, so their tags give no ohms",
+            "describe it under 'coils' and name it in {controller}: 'coil: usual'",
+        ),
+    },
     why="Its tag can give no ohms, so a later reading has nothing to be compared with.",
     fix="Describe the coil under 'coils' and name it.",
     wrong="controllers:\n  A: {place: hut, supply: 24 V AC, stations: 8, common: K1 white}\n",

@@ -120,6 +120,7 @@ LETTER_NOT_IN_FONT = Fault(
     way_out="write it with other letters",
     variants={
         "drawing": "'{text}' in the wiring drawing has {letters}, which the fonts cannot print",
+        "text": "'{text}' has {letters}, which the fonts cannot print",
     },
     why=(
         "It would be an empty square on paper or, where letters are written from right "

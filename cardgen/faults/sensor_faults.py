@@ -40,6 +40,18 @@ cables:
 sensors:
   FLOW: {kind: flow, controllers: A, conductors: [F1 black, F1 orange]}
 """
+_FLOW_ON = """
+cables:
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  F1: {gauge: 18 AWG, colors: [black, orange], shielded: yes, run: [A, 85 ft, PB-1]}
+  F2: {gauge: 18 AWG, colors: [black, orange], shielded: yes, run: [PB-1, 20 ft, PB-2]}
+boxes: {VB-1: {}, VB-2: {}, PB-1: {kind: pull box}, PB-2: {kind: pull box}}
+sensors:
+  FLOW:
+    kind: flow
+    controllers: A
+    conductors: [F1 black, F1 orange, F2 black, F2 orange]
+"""
 
 _MASTER = """
 cables:
@@ -214,4 +226,27 @@ FLOW_SENSOR_IN_VALVE_CABLE = Fault(
     fix="Give it a separate shielded cable; mind its polarity.",
     wrong=_FLOW.replace("[F1 black, F1 orange]", "[K1 green, K1 yellow]"),
     right=_FLOW,
+)
+
+SENSOR_WIRES_NOT_JOINED = Fault(
+    code="sensor-wires-not-joined",
+    verdict=ERROR,
+    title="wires of a sensor end in a box and are not joined with those that go on",
+    sentence="in '{box}' the wires of {sensor} are not joined: {ends} end, and {begins} begin",
+    way_out=(
+        "under 'joints' write which goes on to which in '{box}', as [{one}, {two}], with all other "
+        "joints of that box; left out, only like colors are joined"
+    ),
+    variants={
+        "one side": (
+            "in '{box}' nothing joins {wires} of {sensor} with the wires that go on",
+            "under 'joints' write in '{box}' what it goes on to, or take it out of 'conductors'",
+        ),
+    },
+    why="The controller gets nothing from the sensor, although every wire is named.",
+    fix="Write the joints of the box, or lay a cable with the same colors.",
+    wrong=_FLOW_ON.replace(
+        "F2: {gauge: 18 AWG, colors: [black, orange]", "F2: {gauge: 18 AWG, colors: [black, brown]"
+    ).replace("F2 orange", "F2 brown"),
+    right=_FLOW_ON,
 )

@@ -34,6 +34,7 @@ UNKNOWN_KEY = Fault(
             "write the keys out; merging is not part of a job file",
         ),
         "words": "no text is called '{key}'",
+        "no space": ("there is no colon with a space after '{key}'", "write '{meant}'"),
     },
     why="What is written under it would be left out of the tags without a word.",
     fix="Correct the spelling; the message names the nearest key.",
@@ -94,6 +95,7 @@ VALUE = Fault(
     way_out="write {example}",
     variants={
         "no unit": ("{what} is a number with its unit, not '{text}'", "for example {example}"),
+        "meant": ("{what} is a number with its unit, not '{text}'", "write '{meant}'"),
         "not whole": (
             "{what} is a whole number, not '{text}'",
             "write a number from {least} to {most}, without a unit",
@@ -253,6 +255,9 @@ UNIT_UNKNOWN = Fault(
     title="a unit that does not belong here",
     sentence="the unit in '{text}' is not known here",
     way_out="write {units}",
+    variants={
+        "meant": ("", "write '{meant}'"),
+    },
     why=("A length is in ft or m, a resistance in ohm; anything else cannot be calculated."),
     fix="Write the unit that the message names.",
     wrong=_cable("85 ft", "85 yd"),
@@ -308,17 +313,17 @@ COMMA = Fault(
     verdict=ERROR,
     title="a comma in a number",
     sentence="'{number}' has a comma",
-    way_out="write a point: '{pointed}'",
+    way_out="write '{meant}'",
     variants={
-        "thousands": ("", "write '{plain}', or a point if it is a fraction"),
+        "unclear": ("", "write it without a comma, and a point before a fraction: '6.5'"),
         "split": "the comma splits '{number}' in two",
         "text": (
             "the comma after '{first}' splits the text",
             "put the whole value in quotes: '{first}, {last}'",
         ),
     },
-    why="In a list a comma separates two values, so '6,5' becomes 6 and 5.",
-    fix="Write a point: '6.5 ft'.",
+    why="In a list a comma separates two values, so '6,5' becomes 6 and 5, and '1,050' 1 and 50.",
+    fix="Write thousands without a comma and fractions with a point: '1050 ft', '6.5 ft'.",
     wrong=_cable("18 AWG", "1,5 mm2"),
     right=_cable("18 AWG", "1.5 mm2"),
 )
@@ -382,6 +387,7 @@ BAD_TERMINAL = Fault(
     variants={
         "twice": ("terminal {number} is on the strip twice", "each number is there once"),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
+        "hyphen": ("a range of terminals is written with 'to', not '{text}'", "write '{meant}'"),
     },
     why=("The legend shows the strip as it is; an error there sends people to a wrong wire."),
     fix="List the terminals in the order of the strip: [C, 1 to 8, MV, SEN, SEN].",

@@ -28,11 +28,26 @@ def put(path: Path, *, replace: bool, rights: int = EVERYONE) -> Iterator[Path]:
         if replace:
             part.replace(path)
         else:
-            os.link(part, path)  # unlike a rename, it fails if something is there
+            _put_where_nothing_is(part, path, rights)
         sync_folder(path.absolute().parent)
     finally:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
+
+
+def _put_where_nothing_is(part: Path, path: Path, rights: int) -> None:
+    """Unlike a rename, a link fails if something is there; not every disk and share has links."""
+    try:
+        os.link(part, path)
+    except FileExistsError:
+        raise
+    except (OSError, AttributeError, NotImplementedError):
+        empty(path, rights)  # it holds the name, if nothing is there
+        try:
+            part.replace(path)
+        except OSError:
+            path.unlink(missing_ok=True)
+            raise
 
 
 def empty(path: Path, rights: int) -> None:

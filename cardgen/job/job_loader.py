@@ -14,6 +14,7 @@ from cardgen.reading import files, parse
 from cardgen.reading.nodes import Node
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    TEXT,
     BlockShape,
     Field,
     ListOf,
@@ -95,6 +96,18 @@ TOP: BlockShape[Any] = BlockShape(
         REELS,
         default=(),
         help="reels on which wire is sold, by which its lengths are rounded: [500 ft, 1000 ft]",
+    ),
+    Field(
+        "known",
+        ListOf(
+            SaidShape(TEXT),
+            what="a list of notes",
+            example="[several-commons A]",
+            single=True,
+            section=True,
+        ),
+        default=(),
+        help="notes that are known and not told again, by code and owner: [several-commons A]",
     ),
     Field(
         "changes",

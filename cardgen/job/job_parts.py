@@ -400,6 +400,7 @@ class Job:
     `info` is None where it could not be read; then nothing is printed.  `record` is None where the
     file has none, too: then nothing has a code.
     `slack` and `reels` are for ordering wire; without reels its lengths are not rounded.
+    `known` are notes that are not told again, each by code and owner.
     `texts` are all that are printed or published as they stand, in the order of the file.
     """
 
@@ -424,5 +425,16 @@ class Job:
     changes: tuple[Change, ...]
     slack: Slack = field(default_factory=Slack)
     reels: tuple[Length, ...] = ()
+    known: tuple[Written[str], ...] = ()
     texts: tuple[Written[str], ...] = ()
     reported: frozenset[str] = field(default_factory=frozenset)
+
+    @property
+    def unread(self) -> frozenset[str]:
+        """Ids of entries that could not be read at all: a cable, a sensor ... that is there."""
+        sections: tuple[Mapping[str, object], ...] = (
+            self.palettes, self.coils, self.connectors, self.controllers, self.cables, self.boxes,
+            self.stations, self.master_valves, self.relays, self.decoders, self.sensors,
+            self.spares, self.pigtails, self.joints,
+        )  # fmt: skip
+        return self.reported.difference(*sections)

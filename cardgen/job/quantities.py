@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Mapping
 from urllib.parse import urlsplit
 
 from cardgen.faults.value_faults import (
@@ -17,8 +18,9 @@ from cardgen.faults.value_faults import (
     VALUE,
 )
 from cardgen.job.job_parts import Combination
+from cardgen.job.meant_lengths import meant_length
 from cardgen.reading.nodes import short
-from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, nearest
+from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, meant_number, nearest
 from cardgen.trade.colors import Insulation, color_words, insulation
 from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
@@ -59,6 +61,7 @@ MM2_SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0)
 _SIZES = {GaugeSystem.AWG: AWG_SIZES, GaugeSystem.MM2: MM2_SIZES}
 
 
+_TOLD = ("ft", "m")
 # A leg longer than that is a typing error (assumed; the longest of a golf course is a mile or two).
 LONGEST_LEG = 10_000.0  # m
 
@@ -66,12 +69,14 @@ LONGEST_LEG = 10_000.0  # m
 def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     """Split `85 ft` into number and unit; say what is missing."""
     match = re.fullmatch(r"(-?)([0-9][0-9.,]*)\s*([^0-9]*)", text)
+    if not match and re.fullmatch(r"\.[0-9]+\s*[A-Za-z%\u03a9]+", text):
+        raise BadValue(VALUE, "meant", what=what, text=short(text), meant=f"0{text}")
     if not match:
         example = f"'5 {units[0]}'"
         raise BadValue(VALUE, "no unit", what=what, text=short(text), example=example)
     sign, number, unit = match[1], match[2], match[3].strip()
     if "," in number:
-        raise _comma(number)
+        raise _comma(number, unit)
     if sign == "-":
         raise BadValue(OUT_OF_RANGE, "negative", what=what)
     if number.count(".") > 1 or number.endswith("."):
@@ -84,10 +89,11 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     return float(number), unit
 
 
-def _comma(number: str) -> BadValue:
-    if re.fullmatch("[0-9]{1,3}(,[0-9]{3})+", number):
-        return BadValue(COMMA, "thousands", number=number, plain=number.replace(",", ""))
-    return BadValue(COMMA, number=number, pointed=number.replace(",", "."))
+def _comma(number: str, unit: str) -> BadValue:
+    meant = meant_number(number)
+    if not meant:
+        return BadValue(COMMA, "unclear", number=number)
+    return BadValue(COMMA, number=number, meant=f"{meant} {unit}".strip())
 
 
 def _unknown_unit(text: str, units: str) -> BadValue:
@@ -99,13 +105,30 @@ def _not(text: str, what: str, example: str) -> BadValue:
 
 
 def _parse_length(text: str) -> Length:
-    amount, unit = _amount(text, "a length", ("ft", "m"))
-    if unit.lower() not in _LENGTH_UNITS:
-        raise _unknown_unit(text, f"'ft' or 'm', for example '{plain(amount)} ft'")
+    amount, unit = _length_amount(text, ("ft", "m"), _LENGTH_UNITS)
     length = Length(amount, _LENGTH_UNITS[unit.lower()])
     if not 0.01 <= length.meters <= LONGEST_LEG:
         raise BadValue(OUT_OF_RANGE, what="a length", text=short(text))
     return length
+
+
+def _length_amount(
+    text: str, usual: tuple[str, str], units: Mapping[str, LengthUnit]
+) -> tuple[float, str]:
+    """Number and unit of a length; what else it may be written as is told as it should be."""
+    meant = meant_length(text, is_short="in" in units)
+    if meant and not re.fullmatch(
+        r"[0-9][0-9.]*\s*([A-Za-z]*|['\"\u2019\u2032\u201d\u2033]*)[.?]?", text
+    ):
+        if "," in text:
+            raise BadValue(COMMA, number=short(text), meant=meant)
+        raise BadValue(VALUE, "meant", what="a length", text=short(text), meant=meant)
+    amount, unit = _amount(text, "a length", usual)
+    if unit.lower() in units:
+        return amount, unit
+    if meant:
+        raise BadValue(UNIT_UNKNOWN, "meant", text=short(text), meant=meant)
+    raise _unknown_unit(text, either(("in", *_TOLD) if "in" in units else _TOLD))
 
 
 def _parse_pigtail(text: str) -> Length:
@@ -129,9 +152,7 @@ def _parse_slack(text: str) -> Length:
 
 def _short_length(text: str) -> Length:
     """Also in inches."""
-    amount, unit = _amount(text, "a length", ("in", "ft"))
-    if unit.lower() not in _SHORT_UNITS:
-        raise _unknown_unit(text, f"'in', 'ft' or 'm', for example '{plain(amount)} in'")
+    amount, unit = _length_amount(text, ("in", "ft"), _SHORT_UNITS)
     return Length(amount, _SHORT_UNITS[unit.lower()])
 
 
@@ -212,9 +233,9 @@ _GAUGES = "'18 AWG' or '1.5 mm2'"
 def _parse_gauge(text: str) -> Gauge:
     match = re.fullmatch(r"([0-9.,]+)\s*(AWG|mm2|mm\u00b2)?", text, re.IGNORECASE)
     if match and "," in match[1]:
-        raise _comma(match[1])
+        raise _comma(match[1], match[2] or "")
     if not match or not re.fullmatch(_NUMBER, match[1]):
-        raise _not(text, "a gauge", _GAUGES)
+        raise _not(text, "a gauge", _meant_gauge(text) or _GAUGES)
     size, unit = float(match[1]), (match[2] or "").lower()
     if not unit:
         made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
@@ -226,6 +247,14 @@ def _parse_gauge(text: str) -> Gauge:
         alike = _alike(size, system)
         raise BadValue(GAUGE_NOT_MADE, text=short(text), system=system, sizes=sizes, alike=alike)
     return Gauge(size, system)
+
+
+def _meant_gauge(text: str) -> str:
+    """`'14 AWG'` by `#14`, `14 ga` or, of a cable with two conductors, `14/2`; else empty."""
+    match = re.fullmatch(
+        r"#?\s*([0-9]{2})\s*(?:ga\.?|gauge|AWG|/\s*[0-9]{1,2})?", text, re.IGNORECASE
+    )
+    return f"'{match[1]} AWG'" if match and float(match[1]) in AWG_SIZES else ""
 
 
 def _alike(size: float, system: GaugeSystem) -> str:
@@ -305,7 +334,8 @@ def _parse_combination(text: str) -> Combination:
 
 def _parse_date(text: str) -> str:
     if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        raise _not(text, "a date", "year-month-day, '2026-03-14'")
+        meant = _meant_dates(text) or "'2026-03-14'"
+        raise _not(text, "a date", f"year-month-day, {meant}")
     try:
         datetime.date.fromisoformat(text)
     except ValueError:
@@ -313,6 +343,29 @@ def _parse_date(text: str) -> str:
     if not "1950" <= text[:4] <= "2199":
         raise BadValue(OUT_OF_RANGE, "year", text=text[:4])
     return text
+
+
+def _meant_dates(text: str) -> str:
+    """What `2026-3-14` or `3/14/2026` means, also both days that `4/2/2026` may be; else empty."""
+    last = re.fullmatch("([0-9]{1,2})[-/.]([0-9]{1,2})[-/.]([0-9]{4})", text)
+    first = re.fullmatch("([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})", text)
+    if first:
+        tried = [(first[1], first[2], first[3])]
+    elif last:
+        tried = [(last[3], last[1], last[2]), (last[3], last[2], last[1])]
+    else:
+        return ""
+    days = [f"{year}-{int(month):02d}-{int(day):02d}" for year, month, day in tried]
+    meant = [day for day in dict.fromkeys(days) if _is_a_day(day)]
+    return either(meant) if meant else ""
+
+
+def _is_a_day(text: str) -> bool:
+    try:
+        datetime.date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
 
 
 LONGEST_ADDRESS = 60

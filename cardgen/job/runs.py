@@ -13,6 +13,7 @@ from cardgen.faults.value_faults import (
     VALUE,
 )
 from cardgen.job.job_parts import ConductorWords, Stop
+from cardgen.job.meant_lengths import meant_length
 from cardgen.job.quantities import LENGTH
 from cardgen.problems import Span
 from cardgen.reading import nodes
@@ -39,8 +40,9 @@ class RunShape(Shape[tuple[Stop, ...]]):
         split = _split_length(items)
         if split is not None:
             first, second = split
-            number, pointed = f"{first.text},{second.text}", f"{first.text}.{second.text}"
-            report.add(COMMA.at(first.span, variant="split", number=number, pointed=pointed))
+            number = f"{first.text},{second.text}"
+            meant = meant_length(number)
+            report.add(COMMA.at(first.span, variant="split", number=number, meant=meant))
             return None
         if len(items) < 3 or len(items) % 2 == 0:
             if items:
@@ -62,13 +64,13 @@ class RunShape(Shape[tuple[Stop, ...]]):
 
 
 def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
-    """`85,5 ft` in brackets: a bare number, then one with a unit."""
+    """`1,050 ft` or `85,5 ft` in brackets: a bare number, then one with a unit."""
     for first, second in pairwise(items):
         if (
             isinstance(first, Scalar)
             and isinstance(second, Scalar)
-            and re.fullmatch("[0-9]+", first.text)
-            and re.fullmatch("[0-9]+ *[A-Za-z]+", second.text)
+            and re.fullmatch("[0-9.]+", first.text)
+            and meant_length(f"{first.text},{second.text}")
         ):
             return first, second
     return None
@@ -85,8 +87,13 @@ _LENGTH_OR_NOT = OrNotKnown(LENGTH)
 def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length | None] | None:
     """The length at `index`, between two places; or that it is not known."""
     node = items[index]
-    is_word = isinstance(node, Scalar) and re.match("[A-Za-z]", node.text)
-    if is_word and not says_not_known(node):
+    is_name = (
+        isinstance(node, Scalar)
+        and re.match("[A-Za-z]", node.text)
+        and not says_not_known(node)
+        and not meant_length(node.text)
+    )
+    if is_name:
         following, found = kind_of(items[index + 1]), kind_of(node)
         report.add(LENGTH_MISSING.at(node.span, next=following, found=found))
         return None
@@ -122,6 +129,11 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     """`1 to 8` written out; nothing after reporting what is wrong."""
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
+    hyphen = re.fullmatch("([1-9][0-9]{0,2}) ?[-\u2013] ?([1-9][0-9]{0,2})", text)
+    if hyphen is not None:
+        meant = f"{hyphen[1]} to {hyphen[2]}"
+        report.add(BAD_TERMINAL.at(item.span, variant="hyphen", text=text, meant=meant))
+        return ()
     if match is None:
         report.add(BAD_TERMINAL.at(item.span, found=kind_of(item)))
         return ()

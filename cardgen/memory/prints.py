@@ -72,13 +72,15 @@ class PrintLog:
 
     Attributes:
         last: by card, the revision of its last print.
-        files: names of the files that the prints left.
+        files: by name, the digests of the files that the prints left.
+        made_from: what the last print was made from, as a digest; empty if nobody kept it.
     """
 
     job_code: str = ""
     revisions: Mapping[int, PrintedRevision] = field(default_factory=dict)
     last: Mapping[str, int] = field(default_factory=dict)
-    files: tuple[str, ...] = ()
+    files: Mapping[str, str] = field(default_factory=dict)
+    made_from: str = ""
 
     def hanging(self, revision: int) -> dict[str, PrintedRevision]:
         """By card, the print of which it hangs when that revision has been printed."""
@@ -146,6 +148,7 @@ class _Manifest:
     cards: the `last` of the log.
     values: the large parts by their digests, packed.
     files: by name the digest of what was written; it comes with the writing.
+    made_from: what the last print was made from, as a digest.
     """
 
     format: int
@@ -157,9 +160,10 @@ class _Manifest:
     revisions: Mapping[int, _Kept]
     values: str
     files: Mapping[str, str] = field(default_factory=dict)
+    made_from: str = ""
 
 
-def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
+def manifest_of(log: PrintLog, revision: int, made_from: str = "") -> dict[str, Any]:
     """What is written of it, besides the files."""
     now = log.revisions[revision]
     values: dict[str, str] = {}
@@ -175,6 +179,7 @@ def manifest_of(log: PrintLog, revision: int) -> dict[str, Any]:
             cards=log.last,
             revisions={number: _kept(printed) for number, printed in log.revisions.items()},
             values=packed(values),
+            made_from=made_from,
         )
     )
     return manifest
@@ -257,5 +262,6 @@ def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
         job_code=manifest.job_code,
         revisions=revisions,
         last=manifest.cards,
-        files=tuple(manifest.files),
+        files=manifest.files,
+        made_from=manifest.made_from,
     )

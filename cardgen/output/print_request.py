@@ -27,6 +27,7 @@ class PrintRequest:
     start: first free card of a part-used sheet, for the first file of tags or flags.
     read_from: from how far tags are read; None for what each face assumes.
     replace: whether a revision may say otherwise than when it was printed before.
+    made_from: a digest of the job file and all that is asked for, kept with the print.
     without_misfits: whether tags, flags and splice cards that have no room are left out.
     """
 
@@ -45,6 +46,7 @@ class PrintRequest:
     read_from: Meters | None = None
     replace: bool = False
     without_misfits: bool = False
+    made_from: str = ""
 
     @property
     def is_whole(self) -> bool:

@@ -221,4 +221,5 @@ def _manifest(
     log = chosen.earlier.with_print(
         now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
     )
-    return manifest_of(log, now.revision)
+    made_from = request.made_from if chosen.keys else chosen.earlier.made_from
+    return manifest_of(log, now.revision, made_from)

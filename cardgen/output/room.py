@@ -1,28 +1,37 @@
-"""Tell beforehand which tags and flags have no room on what lies in the printer."""
+"""Tell beforehand what a print of the whole job would refuse, on what lies in the printer."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.cards import CardKind
+from cardgen.cards import MAKERS
 from cardgen.examine import Examined
+from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
+from cardgen.fonts import Weight, missing
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
 from cardgen.output.job_cards import JobCards
+from cardgen.output.packet_parts import drawn
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.stock_choice import TAGS, stock_for
+from cardgen.output.printing import press_of
+from cardgen.output.stock_choice import stock_for
 from cardgen.problems import Problem, Verdict, has_errors, in_order
+from cardgen.reading.nodes import short
 from cardgen.stages import Stage
 from cardgen.words import load_words
 
-MEASURED = (*TAGS, CardKind.FLAG)
+MEASURED = tuple(MAKERS)
 
 
 @gc_paused()
 def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
-    """A warning for each kind of misfit; the job itself is sound, and other stock has room."""
+    """A warning for each kind of misfit, for the job itself is sound, and other stock has room.
+
+    A letter that the fonts lack is an error: no stock has it.
+    """
     words, problems = load_words(request.languages, request.layouts)
     layouts, more = load_layouts(request.layouts, words, MEASURED)
     usual = as_printable(examined)
@@ -34,7 +43,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     Stage.CARDS.begins()
     cards = JobCards(replace(usual, words=words))
     found = [
-        replace(problem, verdict=Verdict.WARNING)
+        problem
         for kind in MEASURED
         for problem in without_room(
             cards.of(kind),
@@ -42,4 +51,27 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
             stock=layouts.stocks[stock_for(kind, request.paper, request.stocks, layouts)],
         )
     ]
-    return in_order((*problems, *found))
+    if not found:  # as in a print, where most of it would be told twice
+        found += drawn(press_of(cards.printable, layouts, request), cards.homes)[1]
+    letters = [problem for problem in found if problem.code == LETTER_NOT_IN_FONT.code]
+    sized = [replace(p, verdict=Verdict.WARNING) for p in found if p not in letters]
+    if letters:
+        letters = _at_the_texts(examined) or letters
+    return in_order((*problems, *sized, *letters))
+
+
+def _at_the_texts(examined: Examined) -> list[Problem]:
+    """Once at each text of the job that has such letters, on however many cards it is."""
+    assert examined.job is not None  # else nothing of it could have been measured
+    lacking = ((text, missing(text.value, Weight.MEDIUM)) for text in examined.job.texts)
+    return [
+        LETTER_NOT_IN_FONT.at(
+            text.span, variant="text", text=short(text.value), letters=_listed(found)
+        )
+        for text, found in lacking
+        if found
+    ]
+
+
+def _listed(letters: Iterable[str]) -> str:
+    return ", ".join(f"'{letter}' (U+{ord(letter):04X})" for letter in letters)

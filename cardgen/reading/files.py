@@ -18,6 +18,7 @@ from cardgen.faults.file_faults import (
     UNSEEN_CHARACTER,
 )
 from cardgen.problems import Problem, Span
+from cardgen.reading.other_files import other_kind
 
 # A campus of 8,000 stations takes about 3 MB; ten times less is usual.
 LARGEST_FILE = 8_000_000
@@ -53,7 +54,7 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
     except (OSError, ValueError) as error:
         failure = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         return None, (FILE_UNREADABLE.at(start, reason=failure.lower()),)
-    if len(data) > LARGEST_FILE:
+    if len(data) > LARGEST_FILE and not other_kind(data):
         return None, (FILE_TOO_LARGE.at(start, most=LARGEST_FILE),)
     return decode(data, str(path))
 
@@ -61,6 +62,9 @@ def read_text(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
 def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
     """UTF-8 bytes as text; other encodings and binary data are reported."""
     start = Span(name, 1, 1)
+    kind = other_kind(data)
+    if kind:
+        return None, (NOT_TEXT.at(start, variant="kind", kind=kind),)
     wide = _wide_encoding(data)
     if wide:
         return None, (NOT_UTF_8.at(start, encoding=wide),)

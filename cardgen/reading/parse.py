@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from collections.abc import Mapping as Mapping_
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -16,8 +17,8 @@ from cardgen.faults.file_faults import (
     KEY_NOT_TEXT,
     NESTED_TOO_DEEP,
     NOT_YAML,
+    REMARK_IN_TEXT,
     SECOND_DOCUMENT,
-    TAB,
     TOO_MANY_VALUES,
     YAML_TAG,
 )
@@ -33,6 +34,9 @@ from cardgen.reading.nodes import (
     kind_of,
     short,
 )
+from cardgen.reading.other_files import table_kind
+from cardgen.reading.pasted_signs import STARTS, in_plain_quotes, is_pasted, pasted
+from cardgen.reading.syntax import ParserStop, lines_of, syntax_problem
 
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
@@ -47,15 +51,25 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     untyped = tuple(untyped_characters(text, name))
     if untyped:
         return None, untyped
-    builder = _Builder(name)
+    builder = _Builder(name, _remarks_with_a_number(text))
+    stop: ParserStop | None = None
     try:
         # As `yaml.parse` does it, which asks twice for each event.
         for event in iter(_LOADER(text).get_event, None):
             if not builder.take(event):
                 break
     except yaml.MarkedYAMLError as error:
-        builder.problems.append(_syntax(error, text, name))
-        return None, tuple(builder.problems)
+        stop = _stop_of(error)
+    table = table_kind(text) if stop or isinstance(builder.root, Scalar) else ""
+    if table:
+        return None, (NOT_YAML.at(Span(name, 1, 1), variant="table", kind=table),)
+    if builder.pasted:
+        signs = pasted(builder.pasted, lines_of(text))
+        return None, (*builder.problems, *signs)
+    if stop is not None:
+        # A remark that cuts a value short is the very reason, or says nothing beside it.
+        others = (p for p in builder.problems if p.code != REMARK_IN_TEXT.code)
+        return None, (*others, syntax_problem(stop, lines_of(text), name))
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
@@ -103,6 +117,28 @@ def text_parts(text: str) -> Iterator[TextPart]:
             yield TextPart("end", *place)
 
 
+def _stop_of(error: yaml.MarkedYAMLError) -> ParserStop:
+    mark, context = error.problem_mark or error.context_mark, error.context_mark
+    return ParserStop(
+        line=mark.line if mark else 0,
+        column=mark.column if mark else 0,
+        begun=(context.line, context.column) if context else None,
+        reason=str(error.problem or error),
+    )
+
+
+def _remarks_with_a_number(text: str) -> dict[int, tuple[int, str]]:
+    """`place: gate #2`: by line, counted from 0, where its value ends, and the line."""
+    found: dict[int, tuple[int, str]] = {}
+    for match in re.finditer(" #[0-9]", text):
+        start = text.rfind("\n", 0, match.start()) + 1
+        before = text[start : match.start()].rstrip()
+        if before and not re.search(r"[#\"']|[\[\]{},:|>]$", before):
+            line = text[start:].partition("\n")[0].rstrip("\r")
+            found[text.count("\n", 0, start)] = (len(before), line)
+    return found
+
+
 @dataclass(slots=True)
 class _Open:
     """A sequence or mapping whose end has not come yet."""
@@ -117,8 +153,9 @@ class _Open:
 class _Builder:
     """Builds nodes from parse events with its own stack, so depth cannot overrun Python's."""
 
-    def __init__(self, name: str) -> None:
-        self.name = name
+    def __init__(self, name: str, remarks: Mapping_[int, tuple[int, str]]) -> None:
+        self.name, self._remarks = name, remarks
+        self.pasted: list[Scalar] = []
         self.problems: list[Problem] = []
         self.root: Node | None = None
         self.stopped = False
@@ -152,7 +189,24 @@ class _Builder:
         span = self._place(event)
         if event.tag not in _NO_TAG:
             return self.stop(YAML_TAG.at(span))
-        return self._add(Scalar(span, event.value, event.style in _QUOTES), 1, event.anchor)
+        scalar = Scalar(span, event.value, event.style in _QUOTES)
+        if not event.style or event.style == ":":
+            self._look_at_plain(scalar, event)
+        return self._add(scalar, 1, event.anchor)
+
+    def _look_at_plain(self, scalar: Scalar, event: yaml.ScalarEvent) -> None:
+        if scalar.text[:1] in STARTS and is_pasted(scalar.text):
+            self.pasted.append(scalar)
+        if self._remarks and event.end_mark is not None:
+            end, line = self._remarks.get(event.end_mark.line, (-1, ""))
+            if end == event.end_mark.column and scalar.text:
+                text = line[scalar.span.column - 1 :].strip()
+                at = scalar.span._replace(column=line.index(" #") + 2)
+                self.problems.append(
+                    REMARK_IN_TEXT.at(
+                        at, lost=short(line[at.column - 1 :]), quoted=in_plain_quotes(text)
+                    )
+                )
 
     def _start(self, event: yaml.MappingStartEvent | yaml.SequenceStartEvent) -> bool:
         span = self._place(event)
@@ -247,22 +301,3 @@ _SYNTAX_HELP = (
     ("comment or line break", "after '|' or '>' start the text on the next line"),
 )
 _SYNTAX_OTHERWISE = "look for a missing quote, bracket, comma or ':' here or in the line above"
-
-
-def _syntax(error: yaml.MarkedYAMLError, text: str, name: str) -> Problem:
-    mark = error.problem_mark or error.context_mark
-    line, column = (mark.line, mark.column) if mark else (0, 0)
-    lines = re.split("\r\n|[\r\n]", text)
-    here = lines[line] if line < len(lines) else ""
-    also: tuple[Also, ...] = ()
-    if error.context_mark and error.context_mark.line != line:
-        begun = Span(name, error.context_mark.line + 1, error.context_mark.column + 1)
-        also = (Also(span=begun, text="the block with the problem starts here"),)
-    indent = here[: len(here) - len(here.lstrip(" \t"))]
-    if "\t" in indent:
-        return TAB.at(Span(name, line + 1, indent.index("\t") + 1), also=also)
-    reason = str(error.problem or error)
-    way_out = next((way for sign, way in _SYNTAX_HELP if sign in reason), _SYNTAX_OTHERWISE)
-    if here[:column].rstrip(" ").endswith(("'", '"')) and ":" not in here[column:]:
-        way_out = "the quote before this ends the value: put the whole value in the other quotes"
-    return NOT_YAML.at(Span(name, line + 1, column + 1), also=also, way_out=way_out)

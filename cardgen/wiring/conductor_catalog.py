@@ -64,6 +64,15 @@ class Catalog:
         found = self._find(words, Span("", 1, 1, 1)) if cable in self.by_cable else None
         return found if isinstance(found, Conductor) else None
 
+    def _turned(self, words: str) -> str:
+        """What `red K1` or `K1/red` means, if it names one conductor of one cable; else empty."""
+        parts = words.replace("/", " ").split()
+        cables = [part for part in parts if part in self.by_cable]
+        if len(parts) < 2 or len(cables) != 1:
+            return ""
+        name = " ".join((cables[0], *(part for part in parts if part != cables[0])))
+        return f"write '{name}'" if name in self.by_name else ""
+
     def _find(self, words: str, span: Span) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.reported:
@@ -72,7 +81,7 @@ class Catalog:
             known = list(self.by_cable)
             self.reported.add(cable)  # one wrong name is one fault, however often it is used
             listed = ", ".join(f"'{name}'" for name in known[:12])
-            suggestion = nearest(cable, known) or f"there are {listed}"
+            suggestion = self._turned(words) or nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         color, flag = insulation(rest), ""

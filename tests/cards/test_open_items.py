@@ -128,7 +128,13 @@ def test_a_long_list_says_how_many_more_there_are() -> None:
 # ---- the words -----------------------------------------------------------------------------
 
 # What is wrong with the file or with a print, and does not change what lies in the ground.
-OF_THE_FILE = {"units-mixed", "byte-order-mark", "names-look-alike", "change-ahead"}
+OF_THE_FILE = {
+    "units-mixed",
+    "byte-order-mark",
+    "names-look-alike",
+    "change-ahead",
+    "remark-in-text",
+}
 ON_PAPER = {"text", "bytes", "command", "stock", "face", "words", "allot", "print", "results"}
 TOLD = {code for code, fault in ALL.items() if fault.thing}
 

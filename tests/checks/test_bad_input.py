@@ -95,3 +95,18 @@ def test_all_are_told_in_one_run() -> None:
     assert sorted(codes) == sorted(
         ["out-of-range", "unit-missing", "out-of-range", "unit-missing", "gauge-not-made"]
     )
+
+
+def test_one_length_that_cannot_be_read_is_one_error() -> None:
+    """What hangs on that cable is unknown then, not wrong; a length of each kind of job."""
+    for name, leg_text in (
+        ("larkspur", "85 ft, VB-1"),
+        ("quarry", "220 ft"),
+        ("heron", "410 ft"),
+        ("heron", "380 ft"),
+    ):
+        text = sample(name)
+        before = {(p.code, p.sentence) for p in examined(text).problems}
+        broken = text.replace(leg_text, leg_text.replace(" ft", " yd"), 1)
+        new = [p for p in examined(broken).problems if (p.code, p.sentence) not in before]
+        assert [p.code for p in new if p.verdict != "note"] == ["unit-unknown"], leg_text

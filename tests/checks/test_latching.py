@@ -54,13 +54,16 @@ def test_a_latching_coil_on_alternating_current() -> None:
 
 
 def test_no_coil_is_named() -> None:
-    assert_problems("""
+    found = assert_problems("""
         controllers:
           A: {place: garage, supply: 24 V AC, stations: 8, common: K1 white}
         stations:
           A1: {area: front lawn, box: VB-1, hot: K1 red} # <- warning coil-unknown @ A1
           A2: {area: side lawn, box: VB-2, hot: K1 blue}
+          A3: {area: back lawn, box: VB-2, hot: K1 green}
     """)
+    assert found[0].sentence == "no coil is named for A1 to A3, so their tags give no ohms"
+    assert found[0].help == "describe it under 'coils' and name it in A: 'coil: usual'"
 
 
 def test_leads_as_the_controller_wants_them() -> None:

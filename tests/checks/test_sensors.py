@@ -229,6 +229,83 @@ def test_a_wire_of_a_flow_sensor_that_goes_on_in_another_color() -> None:
     assert found[0].sentence == "colors change in 'VB-1': orange to brown (FLOW)"
 
 
+GOES_ON = """
+cables:
+  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+  K2: {gauge: 18 AWG, colors: [black, orange], run: [A, 85 ft, VB-1]}
+  K3: {gauge: 18 AWG, colors: [black, brown, orange], run: [VB-1, 60 ft, FS-1]}
+boxes:
+  VB-1: {place: front walk}
+  VB-2: {place: front bed}
+  FS-1: {place: main line, kind: splice box}
+sensors:
+  FLOW:
+    kind: flow
+    controllers: A
+    conductors:
+"""
+
+
+def test_wires_of_a_sensor_that_nothing_joins() -> None:
+    found = assert_problems(
+        GOES_ON
+        + """
+      - K2 black # <- error sensor-wires-not-joined @ K2 black
+      - K3 black
+      - K2 orange
+      - K3 brown
+"""
+    )
+    assert found[0].sentence == (
+        "in 'VB-1' the wires of FLOW are not joined: K2 black and K2 orange end, and K3 black and "
+        "K3 brown begin"
+    )
+    assert "[K2 black, K3 black]" in found[0].help
+
+
+def test_wires_of_a_sensor_that_like_colors_join() -> None:
+    assert_problems(GOES_ON + "      [K2 black, K3 black, K2 orange, K3 orange]\n")
+
+
+def test_one_wire_of_a_sensor_that_the_written_joints_leave_out() -> None:
+    found = assert_problems(
+        GOES_ON
+        + """
+      - K2 black
+      - K3 black
+      - K2 orange
+      - K3 brown
+joints:
+  VB-1: # <- error sensor-wires-not-joined @ VB-1
+    - [K1 red in, A1]
+    - [K1 white in, A1, K1 white out]
+    - [K2 black, K3 black]
+"""
+    )
+    assert found[0].sentence == (
+        "in 'VB-1' the wires of FLOW are not joined: K2 orange end, and K3 brown begin"
+    )
+
+
+def test_a_wire_more_than_goes_on() -> None:
+    found = assert_problems(
+        GOES_ON
+        + """
+      - K2 black
+      - K3 black
+      - K2 orange
+joints:
+  VB-1: # <- error sensor-wires-not-joined @ VB-1
+    - [K1 red in, A1]
+    - [K1 white in, A1, K1 white out]
+    - [K2 black, K3 black]
+"""
+    )
+    assert found[0].sentence == (
+        "in 'VB-1' nothing joins K2 orange of FLOW with the wires that go on"
+    )
+
+
 def test_a_flow_sensor_on_a_hot() -> None:
     assert_problems(
         CABLES

@@ -268,7 +268,7 @@ def from_bytes(data: bytes, folder: Path) -> list[Found]:
         (LARKSPUR.replace("front walk", "caf\u00e9").encode(), []),
         (LARKSPUR.replace("t walk", "t\u00a0walk").encode(), [("unseen-character", 34, 22)]),
         (LARKSPUR.replace("front walk", "front\0walk").encode(), [("not-text", 34, 22)]),
-        (b"PK\x03\x04\x14\x00\x06\x00", [("not-text", 1, 3)]),
+        (b"PK\x03\x04\x14\x00\x06\x00", [("not-text", 1, 1)]),
     ],
     ids=range(9),
 )  # fmt: skip

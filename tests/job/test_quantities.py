@@ -130,13 +130,13 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     *(
         (shape, text, "unit-unknown", f"the unit in '{text}' is not known here", help_)
         for shape, text, help_ in (
-            (quantities.LENGTH, "85 yd", "'ft' or 'm'"),
-            (quantities.LENGTH, "24 in", "'ft' or 'm'"),
-            (quantities.SHORT_LENGTH, "20 cm", "'in', 'ft' or 'm'"),
-            (quantities.SLACK_LENGTH, "20 cm", "'in', 'ft' or 'm'"),
+            (quantities.LENGTH, "85 yd", "write '255 ft'"),
+            (quantities.LENGTH, "24 in", "write '2 ft'"),
+            (quantities.SHORT_LENGTH, "20 cm", "write '0.2 m'"),
+            (quantities.SLACK_LENGTH, "20 hands", "'in', 'ft' or 'm'"),
             (quantities.LENGTH, "85'", "'85 ft'"),
-            (quantities.LENGTH, '12"', "'ft' or 'm'"),
-            (quantities.LENGTH, "2 km", "'ft' or 'm'"),
+            (quantities.LENGTH, '12"', "write '1 ft'"),
+            (quantities.LENGTH, "2 km", "write '2000 m'"),
             (quantities.LENGTH, "30 ohm", "'ft' or 'm'"),
             (quantities.OHMS, "30 kohm", "'ohm'"),
             (quantities.AMPERES, "40 V", "'A' or 'mA'"),
@@ -150,12 +150,12 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     *(
         (shape, text, "comma", "has a comma", help_)
         for shape, text, help_ in (
-            (quantities.LENGTH, "85,5 ft", "write a point: '85.5'"),
-            (quantities.LENGTH, "1,250 ft", "write '1250', or a point"),
-            (quantities.OHMS, "30,0 ohm", "'30.0'"),
-            (quantities.AMPERES, "0,40 A", "'0.40'"),
-            (quantities.VOLTS, "20,5 V", "'20.5'"),
-            (quantities.GAUGE, "1,5 mm2", "'1.5'"),
+            (quantities.LENGTH, "85,5 ft", "write '85.5 ft'"),
+            (quantities.LENGTH, "1,250 ft", "write '1250 ft'"),
+            (quantities.OHMS, "30,0 ohm", "write '30.0 ohm'"),
+            (quantities.AMPERES, "0,40 A", "write '0.40 A'"),
+            (quantities.VOLTS, "20,5 V", "write '20.5 V'"),
+            (quantities.GAUGE, "1,5 mm2", "write '1.5 mm2'"),
         )
     ),
     *(
@@ -198,7 +198,6 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.LENGTH, "1e3 ft"),
             (quantities.LENGTH, "0x1A ft"),
             (quantities.LENGTH, "1:30 ft"),
-            (quantities.LENGTH, "1 000 ft"),
             (quantities.LENGTH, "6 ft 5"),
             (quantities.LENGTH, "eighty ft"),
             (quantities.LENGTH, "~"),
@@ -206,7 +205,6 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
             (quantities.LENGTH, "\u0663 ft"),
             (quantities.LENGTH, "\u00bd ft"),
             (quantities.LENGTH, "+85 ft"),
-            (quantities.LENGTH, ".5 ft"),
             (quantities.OHMS, "nan ohm"),
             (quantities.AMPERES, "inf A"),
             (quantities.VOLTS, ""),
@@ -230,8 +228,21 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     *(
         (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "'18 AWG' or '1.5 mm2'")
-        for text in ("thick", "18 gauge", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
+        for text in ("thick", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
     ),
+    *(
+        (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "write '14 AWG'")
+        for text in ("14 gauge", "14 ga", "14 GA.", "#14", "#14 AWG", "14/2")
+    ),
+    *(
+        (quantities.DATE, text, "value", f"'{text}' is not a date", f"year-month-day, {meant}")
+        for text, meant in (
+            ("4/2/2026", "'2026-04-02' or '2026-02-04'"),
+            ("12/31/2025", "'2025-12-31'"),
+            ("2025-1-9", "'2025-01-09'"),
+        )
+    ),
+    (quantities.AMPERES, ".40 A", "value", "not '.40 A'", "write '0.40 A'"),
     (quantities.COLOR, "redd", "unknown-color", "'redd'", "did you mean 'red'?"),
     (quantities.COLOR, "white/blak", "unknown-color", "'blak'", "did you mean 'black'?"),
     (quantities.COLOR, "zzz", "unknown-color", "'zzz'", "known are black, brown, red"),

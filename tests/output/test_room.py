@@ -1,67 +1,65 @@
-"""What has no room is told beforehand, and the rest is printed where that is asked for."""
+"""What `check` tells of paper: all that `print` would refuse, on the same stock."""
 
 from __future__ import annotations
 
-import json
-from pathlib import Path
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import make_print
+from cardgen.output.room import misfits
+from cardgen.problems import Verdict
+from tests.jobs import edit, examined, place_of, sample
 
-import pytest
-
-from cardgen.cli.main import main
-from tests.jobs import edit, sample
-
-STOCK = ("--stock", "id-1-letter")
-LONG = "Staudenbeetbewässerungsventilschacht Süd"  # a word wider than the card
-
-
-@pytest.fixture
-def job(tmp_path: Path) -> Path:
-    """Larkspur with an area that no card of that size takes."""
-    path = tmp_path / "job.yaml"
-    path.write_text(edit(sample("larkspur"), "front beds, drip", LONG), encoding="utf-8")
-    return path
-
-
-def test_check_tells_it_as_a_warning(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["check", str(job), *STOCK]) == 0
-    told = capsys.readouterr()
-    assert f"warning: '{LONG}' on the valve tag 'A3' is" in told.err
-    assert "it fits on 'shipping-tag-" in told.err
-    assert "'--without-misfits' prints the rest" in told.err
+LONG = " ".join(["W" * 24] * 6)
+# A text of larkspur that some card, sheet or page prints, and what takes its place.
+PRINTED = {
+    "an area": ('"front beds, drip"', "{}"),
+    "the site": ("site: Larkspur Cottage", "site: {}"),
+    "a box": ("place: front walk", "place: {}"),
+    "the place of a controller": ("garage wall", "{}"),
+    "the place of a sensor": ("garage eave", "{}"),
+    "a tie": ("6.5 ft from garage corner", "{}"),
+    "a size": ("12 x 17 in, ties", "{}, ties"),
+    "a band": ("yellow tape", "{}"),
+    "the owner": ("revision: 1", "revision: 1, owner: {}"),
+    "a spare": (
+        "sensors:\n",
+        "spares:\n  S1: {{conductor: A-K1 orange, reserved for: {}}}\nsensors:\n",
+    ),
+}
 
 
-def test_check_on_roomy_stock_has_nothing_to_tell(
-    job: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert main(["check", str(job), "--stock", "shipping-tag-8"]) == 0
-    assert "valve tag 'A3'" not in capsys.readouterr().err
+def with_text(what: str, text: str) -> str:
+    spot, written = PRINTED[what]
+    return edit(sample("larkspur"), spot, written.format(f'"{text}"'))
 
 
-def test_a_job_with_an_error_is_not_measured(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    path = tmp_path / "job.yaml"
-    text = edit(sample("larkspur"), "front beds, drip", LONG).replace(
-        "hot: A-K1 green", "hot: A-K9 red"
+def test_check_finds_what_print_refuses() -> None:
+    """By a letter that no font has, and by words that have no room anywhere."""
+    request = PrintRequest()
+    refused: set[str] = set()
+    for what in PRINTED:
+        for text in ("the \u5ead gate", LONG):
+            job = examined(with_text(what, text))
+            assert not job.has_errors, what
+            told = misfits(job, request)
+            made, _ = make_print(job, request)
+            assert (made is None) == bool(told), (what, text)
+            refused |= {what} if told else set()
+    assert refused == PRINTED.keys()
+
+
+def test_a_letter_is_told_once_at_its_text_as_an_error() -> None:
+    """It is on a legend, sheets, a drawing and a tag; the place is that of the text."""
+    text = edit(sample("larkspur"), '"front beds, drip"', "the \u5ead gate")
+    (problem,) = misfits(examined(text), PrintRequest())
+    assert problem.verdict is Verdict.ERROR
+    assert (problem.span.line, problem.span.column) == place_of(text, "the \u5ead gate")
+    assert problem.sentence == (
+        "'the \u5ead gate' has '\u5ead' (U+5EAD), which the fonts cannot print"
     )
-    path.write_text(text, encoding="utf-8")
-    assert main(["check", str(path), *STOCK]) == 1
-    assert "text-too-long" not in capsys.readouterr().err
 
 
-def test_nothing_is_printed_unless_the_rest_is_asked_for(
-    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    out = tmp_path / "out"
-    command = ["print", str(job), "--out", str(out), "--only", "valve-tags", *STOCK]
-    assert main(command) == 1
-    assert not out.exists() or not list(out.glob("*.pdf"))
-    capsys.readouterr()
-    assert main([*command, "--without-misfits"]) == 0
-    told = capsys.readouterr()
-    assert "5 cards on 1 page" in told.out
-    assert "Not printed, for there is no room: valve tag A3." in told.out
-    assert "warning: " in told.err
-    (revision,) = json.loads((out / "cardgen-manifest.json").read_text())["revisions"].values()
-    assert "valve tag A3" not in revision["cards"]  # it does not hang anywhere
-    assert "valve tag A4" in revision["cards"]
+def test_what_has_no_room_is_a_warning() -> None:
+    text = edit(sample("larkspur"), "garage wall", LONG)
+    problems = misfits(examined(text), PrintRequest())
+    assert problems
+    assert {problem.verdict for problem in problems} == {Verdict.WARNING}

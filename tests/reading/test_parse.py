@@ -34,7 +34,7 @@ NOT_YAML: dict[str, tuple[str, Found, str]] = {
     "two colons": ("a: b: c", ("not-yaml", 1, 5), "quotes"),
     "comma missing": ("a: {b: c d: e}", ("not-yaml", 1, 11), "comma"),
     "two commas": ("a: [b, , c]", ("not-yaml", 1, 8), "comma"),
-    "quote never closed": ('a: "b\nc: d\n', ("not-yaml", 3, 1), "quote"),
+    "quote never closed": ('a: "b\nc: d\n', ("not-yaml", 1, 4), "close it"),
     "quote within quotes": ("a: 'front's lawn'", ("not-yaml", 1, 11), "quote"),
     "at sign": ("a: @b", ("not-yaml", 1, 4), "quotes"),
     "per cent sign": ("a: %b", ("not-yaml", 1, 4), "quotes"),

@@ -277,7 +277,7 @@ def test_no_record(text: str, found: list[Found]) -> None:
             "the comma after 'gate' splits the text",
             "put the whole value in quotes: 'gate, north'",
         ),
-        ("x: {name: 1,5 m}", "the comma splits '1,5 m' in two", "write a point: '1.5 m'"),
+        ("x: {name: 1,5 m}", "the comma splits '1,5 m' in two", "write '1.5 m'"),
     ],
 )
 def test_what_a_record_says(text: str, said: str, way_out: str) -> None:

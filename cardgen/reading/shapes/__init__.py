@@ -4,6 +4,7 @@ A loader is a table of fields; the schema that editors use comes from the very s
 """
 
 from cardgen.reading.shapes.lists import ListOf
+from cardgen.reading.shapes.meant_numbers import meant_number
 from cardgen.reading.shapes.records import BlockShape, Field, TableOf, TextsByHeading
 from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either, nearest, nearest_one
@@ -50,6 +51,7 @@ __all__ = [
     "Written",
     "either",
     "expected",
+    "meant_number",
     "nearest",
     "nearest_one",
     "says_not_known",

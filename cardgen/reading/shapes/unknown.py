@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from cardgen.faults.value_faults import COMMA, UNKNOWN_KEY
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar, is_absent, short
+from cardgen.reading.shapes.meant_numbers import meant_number
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.spelling import nearest, nearest_one
 
@@ -27,7 +28,13 @@ def report_unknown(
     for entry in entries:
         key = entry.key.text
         if key not in known:
-            if before is not None and _split_by_comma(before, entry):
+            joined = re.fullmatch(r"([^:=]*[^:=\s])\s*[:=]\s*(\S.*)", key)
+            if joined and joined[1] in known and is_absent(entry.value):
+                meant.add(joined[1])
+                word, value = joined[1], short(joined[2])
+                at, said = entry.key.span, f"{word}: {value}"
+                report.add(UNKNOWN_KEY.at(at, variant="no space", key=word, meant=said))
+            elif before is not None and _split_by_comma(before, entry):
                 _report_comma(before, entry, report)
                 meant.add(before.key.text)
             else:
@@ -46,10 +53,11 @@ def _split_by_comma(before: nodes.KeyValue, entry: nodes.KeyValue) -> bool:
 def _report_comma(before: nodes.KeyValue, entry: nodes.KeyValue, report: Report) -> None:
     first = before.value.text if isinstance(before.value, Scalar) else ""
     last = entry.key.text
-    if re.fullmatch("[0-9]+", first) and re.match("[0-9]", last):
-        number, pointed = f"{first},{short(last)}", f"{first}.{short(last)}"
-        span = before.value.span
-        report.add(COMMA.at(span, variant="split", number=number, pointed=pointed))
+    digits = re.match("[0-9.]+", last)
+    meant = meant_number(f"{first},{digits[0]}") if digits and re.match("[0-9]", first) else ""
+    if digits and meant:
+        number, meant = f"{first},{short(last)}", short(meant + last[digits.end() :])
+        report.add(COMMA.at(before.value.span, variant="split", number=number, meant=meant))
     else:
         span, first, last = entry.key.span, short(first), short(last)
         report.add(COMMA.at(span, variant="text", first=first, last=last))

@@ -1,0 +1,57 @@
+"""Find the job files that several names and folders on a command line mean, and their folders."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from cardgen.problems import UserError
+
+ENDINGS = (".yaml", ".yml")
+
+
+def job_files_of(named: Sequence[Path]) -> tuple[Path, ...]:
+    """Each once: a file as it is named, of a folder the job files in it by name.
+
+    Raises:
+        UserError: if a folder has none, or cannot be read.
+    """
+    found: dict[Path, Path] = {}
+    for path in named:
+        for job_file in _in_folder(path) if path.is_dir() else (path,):
+            found.setdefault(job_file.resolve(), job_file)
+    return tuple(found.values())
+
+
+def _in_folder(folder: Path) -> list[Path]:
+    try:
+        entries = sorted(folder.iterdir(), key=lambda path: path.name)
+    except OSError as fault:
+        reason = (fault.strerror or str(fault)).lower()
+        raise UserError(f"'{folder}' cannot be read: {reason}", "name the job files") from fault
+    jobs = [p for p in entries if p.suffix.lower() in ENDINGS and p.name[0] != "."]
+    files = [path for path in jobs if path.is_file()]
+    if not files:
+        raise UserError(
+            f"there is no job file in '{folder}'", "a job file has a name that ends in .yaml"
+        )
+    return files
+
+
+def folders_for(job_files: Sequence[Path], out: Path) -> Mapping[Path, Path]:
+    """By job file its own folder in `out`, named like it.
+
+    Raises:
+        UserError: if two would meet, also where a disk takes capitals and small letters for one.
+    """
+    folder_of: dict[Path, Path] = {}
+    first: dict[str, Path] = {}
+    for job_file in job_files:
+        other = first.setdefault(job_file.stem.casefold(), job_file)
+        if other is not job_file:
+            raise UserError(
+                f"'{other}' and '{job_file}' would both be written into '{out / job_file.stem}'",
+                "give one of them another name, or name one at a time with its own --out",
+            )
+        folder_of[job_file] = out / job_file.stem
+    return folder_of

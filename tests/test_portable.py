@@ -1,0 +1,58 @@
+"""What only Unix has is asked for behind a guard; Windows itself is not at hand (simulated)."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+PACKAGE = Path(__file__).parents[1] / "cardgen"
+# The Python library reference, "Unix-specific services" and the availability notes of `os`.
+UNIX_MODULES = {"fcntl", "grp", "pty", "pwd", "resource", "syslog", "termios", "tty"}
+UNIX_NAMES = {
+    "O_DIRECTORY", "O_NOFOLLOW", "SIGALRM", "SIGHUP", "SIGKILL", "alarm", "chown", "fork",
+    "getuid", "geteuid", "killpg", "mkfifo", "setsid", "sysconf", "uname",
+}  # fmt: skip
+
+
+def guarded(tree: ast.AST) -> Iterator[ast.AST]:
+    """All that stands under `if sys.platform != "win32":`, or after `== "win32": return`."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.If) and ast.unparse(node.test) == "sys.platform != 'win32'":
+            yield from (inner for line in node.body for inner in ast.walk(line))
+        if isinstance(node, ast.FunctionDef):
+            for number, line in enumerate(node.body):
+                if isinstance(line, ast.If) and ast.unparse(line.test) == "sys.platform == 'win32'":
+                    assert isinstance(line.body[-1], ast.Return)
+                    yield from (n for rest in node.body[number:] for n in ast.walk(rest))
+
+
+def of_unix(tree: ast.AST) -> Iterator[tuple[ast.AST, str]]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from ((node, a.name) for a in node.names if a.name in UNIX_MODULES)
+        elif isinstance(node, ast.ImportFrom) and node.module in UNIX_MODULES:
+            yield node, node.module
+        elif isinstance(node, ast.Attribute) and node.attr in UNIX_NAMES:
+            of = ast.unparse(node.value)
+            if of in ("os", "signal"):
+                yield node, f"{of}.{node.attr}"
+
+
+def unguarded(text: str) -> list[str]:
+    tree = ast.parse(text)
+    free = set(map(id, guarded(tree)))
+    return [name for node, name in of_unix(tree) if id(node) not in free]
+
+
+def test_nothing_of_unix_alone_without_a_guard() -> None:
+    found = {
+        path.name: unguarded(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")
+    }
+    assert {name: names for name, names in found.items() if names} == {}
+
+
+def test_the_guard_is_seen() -> None:
+    assert unguarded("import fcntl") == ["fcntl"]
+    assert unguarded("import sys\nif sys.platform != 'win32':\n    import fcntl") == []
+    assert unguarded("import os\nos.killpg(1, 2)") == ["os.killpg"]

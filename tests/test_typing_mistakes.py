@@ -1,0 +1,200 @@
+"""What people type wrong: each mistake gets one message, and the way out leads to what was meant.
+
+The mistakes are those of people who have never seen YAML, and of lists pasted from elsewhere
+(common practice, no source).  What is right is written by hand beside each.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from cardgen.problems import Problem, Verdict
+from cardgen.reading.files import decode
+from tests.jobs import edit, examined, sample, well_said
+
+JOB = sample("larkspur")
+LEG, AREA, HOT = "85 ft, VB-1", '"front beds, drip"', "hot: A-K1 green"
+K1, BOX, A3 = "A-K1: {gauge: 18 AWG", "box: VB-2, hot: A-K1 green", "  A3: {"
+
+
+class Mistake(NamedTuple):
+    """`spot` of the sample becomes `wrong`, which gives `code`.
+
+    With `part` the way out is certain: put in the place of that part, it makes `right`.  Else the
+    way out says `right`.
+    """
+
+    spot: str
+    wrong: str
+    code: str
+    part: str
+    right: str
+
+
+MISTAKES = (
+    # Lengths: an inch is 1/12 ft, a yard 3 ft.
+    Mistake(LEG, "1,050 ft, VB-1", "comma", "1,050 ft", "1050 ft, VB-1"),
+    Mistake(LEG, '"1,050 ft", VB-1', "comma", '"1,050 ft"', "1050 ft, VB-1"),
+    Mistake(LEG, "1.050,5 m, VB-1", "comma", "1.050,5 m", "1050.5 m, VB-1"),
+    Mistake(LEG, "1 050 ft, VB-1", "value", "1 050 ft", "1050 ft, VB-1"),
+    Mistake(LEG, "85,5 ft, VB-1", "comma", "85,5 ft", "85.5 ft, VB-1"),
+    Mistake(LEG, "85', VB-1", "unit-unknown", "85'", "85 ft, VB-1"),
+    Mistake(LEG, "85\u2019, VB-1", "unit-unknown", "85\u2019", "85 ft, VB-1"),
+    Mistake(LEG, "12'6\", VB-1", "value", "12'6\"", "12.5 ft, VB-1"),
+    Mistake(LEG, "12 ft 6 in, VB-1", "value", "12 ft 6 in", "12.5 ft, VB-1"),
+    Mistake(LEG, "3 1/2 in, VB-1", "value", "3 1/2 in", "0.2917 ft, VB-1"),
+    Mistake(LEG, "85\u00bd ft, VB-1", "value", "85\u00bd ft", "85.5 ft, VB-1"),
+    Mistake(LEG, "85 1/2 ft, VB-1", "value", "85 1/2 ft", "85.5 ft, VB-1"),
+    Mistake(LEG, "40 yd, VB-1", "unit-unknown", "40 yd", "120 ft, VB-1"),
+    Mistake(LEG, "0.4 km, VB-1", "unit-unknown", "0.4 km", "400 m, VB-1"),
+    Mistake(LEG, "85 ft., VB-1", "unit-unknown", "85 ft.", "85 ft, VB-1"),
+    Mistake(LEG, "85 lf, VB-1", "unit-unknown", "85 lf", "85 ft, VB-1"),
+    Mistake(LEG, "85-ft, VB-1", "value", "85-ft", "85 ft, VB-1"),
+    Mistake(LEG, "about 85 ft, VB-1", "value", "about 85 ft", "85 ft, VB-1"),
+    Mistake(LEG, "~85 ft, VB-1", "value", "~85 ft", "85 ft, VB-1"),
+    Mistake(LEG, ".5 ft, VB-1", "value", ".5 ft", "0.5 ft, VB-1"),
+    Mistake(LEG, "85, VB-1", "unit-missing", "", "'85 ft' or '85 m'"),
+    Mistake(LEG, "-85 ft, VB-1", "out-of-range", "", "what was measured"),
+    Mistake(LEG, "VB-1", "run", "", "[A, 85 ft, VB-1, 60 ft, VB-2]"),
+    Mistake("[A, 140 ft, VB-3]", "[VB-3, 140 ft, A]", "run-toward-controller",
+            "[VB-3, 140 ft, A]", "[A, 140 ft, VB-3]"),
+    # Punctuation.
+    Mistake(AREA, "beds: drip", "not-yaml", "beds: drip", '"beds: drip"'),
+    Mistake("place: garage wall", "place: garage: wall", "not-yaml", "garage: wall",
+            'place: "garage: wall"'),
+    Mistake(AREA, "beds, drip", "comma", "beds, drip", "'beds, drip'"),
+    Mistake(AREA, "bed #3", "not-yaml", "bed #3", '"bed #3"'),
+    Mistake("place: garage wall", "place: garage #2", "remark-in-text", "garage #2",
+            'place: "garage #2"'),
+    Mistake(AREA, "\u201cbeds, drip\u201d", "curly-quotes", "\u201cbeds, drip\u201d",
+            '"beds, drip"'),
+    Mistake(AREA, "\u2018front beds\u2019", "curly-quotes", "\u2018front beds\u2019",
+            '"front beds"'),
+    Mistake(AREA, '"front beds', "not-yaml", "", "close it where the text ends"),
+    Mistake("garage eave}", "garage eave", "not-yaml", "", "bracket"),
+    Mistake(BOX, "box: VB-2 hot: A-K1 green", "not-yaml", "", "a comma before 'hot:'"),
+    Mistake(HOT, "hot:A-K1 green", "unknown-key", "hot:A-K1 green", HOT),
+    Mistake(HOT, "hot= A-K1 green", "unknown-key", "hot= A-K1 green", HOT),
+    Mistake(A3, "  \u2022 A3: {", "bullet", "", "delete it"),
+    Mistake(A3, "  * A3: {", "bullet", "", "delete it"),
+    Mistake(A3, "\tA3: {", "tab", "", "use spaces"),
+    Mistake("  A1: {", "  - A1: {", "not-yaml", "", "delete the one above"),
+    Mistake("box: VB-2, hot: A-K1 green", "box:\u00a0VB-2, hot: A-K1 green", "unseen-character",
+            "", "plain space"),
+    Mistake("stations:\n", "stations\n", "not-yaml", "", "has no ':' after it"),
+    # Names and keys.
+    Mistake(HOT, "hott: A-K1 green", "unknown-key", "hott", HOT),
+    Mistake(HOT, "Hot: A-K1 green", "unknown-key", "Hot", HOT),
+    Mistake(A3, "  A2: {", "duplicate-key", "", "give the second its own name"),
+    Mistake(A3, "  A 3: {", "name", "A 3", "  A-3: {"),
+    Mistake(A3, "  3: {", "station-without-terminal", "", "'A7' or 'A-07'"),
+    Mistake("  VB-2: {", "  VB\u20132: {", "look-alike-character", "", "type it again"),
+    Mistake(BOX, "box: VB2, hot: A-K1 green", "unknown-name", "VB2", BOX),
+    Mistake(BOX, "box: vb-2, hot: A-K1 green", "unknown-name", "vb-2", BOX),
+    Mistake(HOT, "hot: A-K1 gren", "no-such-conductor", "A-K1 gren", HOT),
+    Mistake(HOT, "hot: A-K1 GRN", "no-such-conductor", "A-K1 GRN", HOT),
+    Mistake(HOT, "hot: AK1 green", "unknown-name", "AK1", HOT),
+    Mistake(HOT, "hot: green A-K1", "unknown-name", "green A-K1", HOT),
+    Mistake(HOT, "hot: A-K1/green", "unknown-name", "A-K1/green", HOT),
+    Mistake(HOT, "hot: A-K2 brown", "no-such-conductor", "", "white, red, blue, green, yellow"),
+    Mistake(HOT, "hot: A-K1 yellow", "conductor-used-twice", "", "green, orange, brown"),
+    Mistake("kind: rain,", "kind: rain sensor,", "unknown-word", "", "'rain'"),
+    # Figures of the trade.
+    Mistake("1 to 8", "1-8", "terminal", "1-8", "1 to 8"),
+    Mistake(K1, "A-K1: {gauge: 18 ga", "value", "18 ga", K1),
+    Mistake(K1, "A-K1: {gauge: '#18 AWG'", "value", "'#18 AWG'", K1),
+    Mistake(K1, "A-K1: {gauge: 18/7", "value", "18/7", K1),
+    Mistake(K1, "A-K1: {gauge: 18", "unit-missing", "18", K1),
+    Mistake("resistance: 30 ohm", "resistance: 30", "unit-missing", "", "'30 ohm'"),
+    Mistake("resistance: 30 ohm", "resistance: 30,5 ohm", "comma", "30,5 ohm",
+            "resistance: 30.5 ohm"),
+    Mistake("inrush: 0.40 A", "inrush: .40 A", "value", ".40 A", "inrush: 0.40 A"),
+    Mistake("inrush: 0.40 A", "inrush: 0,40 A", "comma", "0,40 A", "inrush: 0.40 A"),
+    Mistake("date: 2026-03-14", "date: 3/14/2026", "value", "3/14/2026", "date: 2026-03-14"),
+    Mistake("date: 2026-03-14", "date: 2026-3-14", "value", "2026-3-14", "date: 2026-03-14"),
+    Mistake("date: 2026-03-14", "date: 4/2/2026", "value", "", "'2026-04-02' or '2026-02-04'"),
+    Mistake("contact: normally closed,", "contact: NC,", "unknown-word", "", "'normally closed'"),
+    Mistake("https://jobs.example.com", "jobs.example.com", "value", "jobs.example.com",
+            "https://jobs.example.com"),
+)  # fmt: skip
+
+# True of a leg of a quarter mile on 18 AWG: that is no mistake in typing.
+OF_LENGTH = {"leg-out-of-scale", "units-mixed", "volts-too-low"}
+# How a way out names what to write instead.
+INSTEAD = (
+    r"outward: 'run: (\[.*\])'$",
+    r"(?:in quotes|plain quotes): ([\"'].*?[\"'])(?:;|$)",
+    r"(?:write|did you mean|year-month-day,) '([^']*)'",
+)
+
+
+def faults(text: str) -> list[Problem]:
+    """What must be put right or looked at; notes are as before."""
+    return [p for p in examined(text).problems if p.verdict is not Verdict.NOTE]
+
+
+def instead(problem: Problem) -> str:
+    found = (re.search(pattern, problem.help) for pattern in INSTEAD)
+    return next((match[1] for match in found if match), f"no way out in: {problem.help}")
+
+
+def test_each_mistake_gets_one_message_and_its_way_out_leads_to_what_was_meant() -> None:
+    assert len(MISTAKES) >= 60
+    assert faults(JOB) == []
+    for mistake in MISTAKES:
+        problems = faults(edit(JOB, mistake.spot, mistake.wrong))
+        assert [p.code for p in problems] == [mistake.code], mistake
+        (problem,) = problems
+        if not mistake.part:
+            assert mistake.right in problem.help, mistake
+            continue
+        followed = mistake.wrong.replace(mistake.part, instead(problem), 1)
+        assert followed == mistake.right, mistake
+        left = {p.code for p in faults(edit(JOB, mistake.spot, followed))}
+        assert left <= (OF_LENGTH if mistake.spot == LEG else set()), mistake
+
+
+# The beginning of each format (file signatures as `file` of Debian's libmagic has them).
+OTHER_FILES = (
+    (b"PK\x03\x04\x14\x00\x06\x00xl/workbook.xml", "a spreadsheet (XLSX)"),
+    (b"PK\x03\x04\x14\x00\x06\x00word/document.xml", "a word processor's file (DOCX)"),
+    (b"PK\x03\x04mimetypeapplication/vnd.oasis.opendocument.spreadsheet", "a spreadsheet (ODS)"),
+    (b"PK\x03\x04\x14\x00photo", "a packed file (ZIP)"),
+    (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "(XLS, DOC)"),
+    (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n", "a PDF document"),
+    (b"{\\rtf1\\ansi job: x}", "a word processor's text (RTF)"),
+    (b"\xff\xd8\xff\xe0\x00\x10JFIF", "a picture (JPEG)"),
+    (b"<!DOCTYPE html><html>", "a web page or a drawing"),
+    (b"Station,Area,Box\n1,front lawn,VB-1\n2,side: lawn,VB-2\n", "a table with commas (CSV)"),
+    (b'Station;Area\n1;"front; lawn"\n', "a table with semicolons (CSV)"),
+    (b"Station\tArea\n1\tfront\n", "a table with tabs (CSV)"),
+)
+
+
+def test_a_file_that_is_no_job_is_told_as_what_it_is() -> None:
+    for data, kind in OTHER_FILES:
+        text, problems = decode(data, "job.yaml")
+        found = examined(text).problems if text is not None else problems
+        (problem,) = found
+        assert problem.code in ("not-text", "not-yaml")
+        assert f"this is {kind}" in problem.sentence or kind in problem.sentence
+        assert "'cardgen new FILE'" in well_said(problem).help
+
+
+def test_what_looks_like_a_mistake_and_is_none() -> None:
+    """Texts with the same signs, meant as they stand."""
+    for spot, meant in (
+        (AREA, '"\u201cOld oak\u201d lawn, drip"'),
+        (AREA, "\u201cOld oak\u201d lawn"),
+        (AREA, "O\u2019Brien\u2019s beds"),
+        (AREA, "beds - drip"),
+        (AREA, '"bed #3: drip"'),
+        (AREA, "bed#3"),
+        ("place: garage wall", "place: garage wall  # the second one"),
+        ("place: garage wall", 'place: "garage #2"  # 2 of 3'),
+        ("# Both cables leave", "# 2 cables, #1 and #2: both leave"),
+        ("coils:\n", "coils: #1\n"),
+        ("garage eave}", "garage eave} #4 on the plan"),
+    ):
+        assert faults(edit(JOB, spot, meant)) == [], meant
