@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cardgen.advice.merged_sites import merged
 from cardgen.advice.site_words import conductor_in_words, place_in_words
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.diagnosis import NextStep, PossibleOutcome, StepKind
@@ -63,7 +64,18 @@ def _outcomes(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> It
         if step.kind is StepKind.OUTWARD and numbers:
             side = "toward" if _is_sound(known.valve[step.valves[0]], outcome) else "beyond"
             then = words(f"diagnosis.then {side}", then=then)
+        if step.kind is StepKind.COIL_WIRES:
+            then = _with_place(words, known, outcome, then)
         yield ToldOutcome(shows=_shows(words, outcome), then=then)
+
+
+def _with_place(words: Words, known: AsBuilt, outcome: PossibleOutcome, then: Text) -> Text:
+    """The ohms tell how far it is, where that is one stretch."""
+    sites = merged(known, outcome.sites)
+    if len(sites) != 1 or sites[0].start == sites[0].end:
+        return then
+    start, end = (place_in_words(words, known, p) for p in (sites[0].start, sites[0].end))
+    return words("diagnosis.then between", then=then, start=start, end=end)
 
 
 def _is_sound(valve: BuiltValve, outcome: PossibleOutcome) -> bool:

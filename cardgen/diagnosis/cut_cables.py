@@ -50,9 +50,7 @@ def _is_open_behind(question: Question, edges: Sequence[NetworkEdge]) -> bool:
         if abs(share) > _WHOLE
     }
     stations = {
-        evidence[index].probe.one
-        for index in whole & question.off
-        if question.at_controller(index)
+        evidence[index].probe.one for index in whole & question.off if question.at_controller(index)
     }
     return len(stations) > 1 and all(evidence[index].is_open for index in whole)
 

@@ -123,11 +123,13 @@ class PossibleOutcome:
 
     Attributes:
         low, high: in the unit of the measurement; both infinite for OL.
+    sites: where it would be then.
     """
 
     low: float
     high: float
     suspects: tuple[int, ...]
+    sites: tuple[SuspectSite, ...] = ()
 
 
 class StepKind(StrEnum):
@@ -135,6 +137,7 @@ class StepKind(StrEnum):
 
     Attributes:
         COIL: ohms at the leads of a coil, taken off, in its box.
+        COIL_WIRES: ohms at the wires from which the leads of a coil were taken, back from its box.
         CONTROLLER: ohms at the controller, of a valve not measured yet.
         HOT_TO_HOT: ohms between two hots at the controller.
         BYPASS: ohms at the controller once more, the contact of a sensor bypassed.
@@ -144,6 +147,7 @@ class StepKind(StrEnum):
     """
 
     COIL = "coil"
+    COIL_WIRES = "coil wires"
     CONTROLLER = "controller"
     HOT_TO_HOT = "hot to hot"
     BYPASS = "bypass"

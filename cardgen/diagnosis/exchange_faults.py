@@ -8,7 +8,15 @@ from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.diagnosis.yard import (
+    NetworkChange,
+    NetworkEdge,
+    Probe,
+    between,
+    opened,
+    point,
+    unjoined,
+)
 from cardgen.results import OL
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
@@ -138,8 +146,8 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
             if beside is None or yard.group[beside.one] == yard.group[coil.one]:
                 continue
             changes = (
-                opened(coil),
-                between(point(coil.one), point(beside.one), coil.ohms),
+                unjoined(coil),
+                between(point(coil.one), point(beside.one), coil.ohms)._replace(lead=coil.number),
             )
             expected = question.readings([one], *changes)
             if question.misfit(expected, 2.0) < 14:
@@ -167,7 +175,7 @@ def _other_common(question: Question) -> Iterator[Hypothesis]:
         own = yard.asbuilt.valve[coil.valve].controllers
         others = (v.controller for v in yard.asbuilt.box[coil.start].valves)
         for controller in dict.fromkeys(name for name in others if name not in own):
-            change = opened(coil)
+            change = unjoined(coil)
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.OTHER_COMMON,

@@ -21,6 +21,8 @@ class Kind(StrEnum):
     Attributes:
         CONTROLLER: ohms between the hot and the common, both lifted at the controller.
         COIL: ohms at the coil's leads, taken off.
+        COIL_WIRES: ohms at the wires to which the coil's leads were joined, these off, the hot and
+            the common lifted at the controller: back from the box, where nothing should join them.
         VOLTS: at the valve, connected and on.
         MILLIAMPERES: out of the controller at C, the station on with all that runs beside it.
         INSULATION: megohms to earth, of the conductor `start`, else of the valve's hot.
@@ -37,6 +39,7 @@ class Kind(StrEnum):
 
     CONTROLLER = "ohms at the controller"
     COIL = "ohms at the coil"
+    COIL_WIRES = "ohms at the coil wires"
     VOLTS = "volts"
     MILLIAMPERES = "milliamperes"
     INSULATION = "insulation"

@@ -190,6 +190,17 @@ def _at_coil(measured: Measured, valve: BuiltValve) -> Finding:
     return _look("coil-half" if _fits(value, 0.0, valve.coil.expected / 2) else "coil-low", **band)
 
 
+def _at_coil_wires(measured: Measured, valve: BuiltValve) -> Finding:
+    """Lifted at the controller and the coil off: only the other coils of a twin join them."""
+    if valve.device or valve.decoder is not None:
+        return _unknown("ohms-mean-nothing")
+    if valve.others:
+        return _unknown("counts-with-others")
+    if measured.net == OL:
+        return _good("wires-apart")
+    return _look("wires-wet" if measured.net > WET else "wires-joined")
+
+
 # ---- while it runs -------------------------------------------------------------------------
 
 
@@ -303,6 +314,7 @@ _OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
 _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
+    Kind.COIL_WIRES: _at_coil_wires,
     Kind.VOLTS: _in_volts,
     Kind.MILLIAMPERES: _in_milliamperes,
     Kind.HOT_MILLIAMPERES: _in_milliamperes,
