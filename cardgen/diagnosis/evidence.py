@@ -7,10 +7,10 @@ for the ohms of the network (behind a decoder, of a valve that is gone) is no ev
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.diagnosis.loaded import LOADED, loop_ohms, with_beside_apart
+from cardgen.diagnosis.loaded import LOADED, loop_ohms, supply_volts, with_beside_apart
 from cardgen.diagnosis.weights import (
     COIL_SCATTER,
     METER_OHMS,
@@ -79,12 +79,14 @@ def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...
     """Readings oldest first; of all ohms that say something of the network."""
     newest: dict[Probe, Evidence] = {}
     last: dict[Probe, Measured] = {}
-    for measured in with_beside_apart(yard.asbuilt, readings):
+    given = tuple(readings)
+    supplies = supply_volts(given, yard.asbuilt)
+    for measured in with_beside_apart(yard.asbuilt, given):
         probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
         if probe is not None:
             before = last.get(probe)
             is_twice = before is not None and _is_same(before, measured)
-            found = _evidence(yard, measured, probe, is_twice)
+            found = _evidence(yard, measured, probe, supplies, is_twice=is_twice)
             newest.pop(probe, None)
             if found is not None:
                 newest[probe], last[probe] = found, measured
@@ -151,13 +153,23 @@ def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
     return Probe(f"{valve} {box}", one, two, parted=(first, second))
 
 
-def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> Evidence | None:
+def _evidence(
+    yard: Yard,
+    measured: Measured,
+    probe: Probe,
+    supplies: Mapping[tuple[str, str], float],
+    *,
+    is_twice: bool,
+) -> Evidence | None:
     """None where a value under load cannot be told in ohms."""
     value, spread, sound = measured.net, 0.0, yard.sound(probe)
     if probe.loaded:
-        volts = yard.asbuilt.controller[yard.asbuilt.valve[measured.valve].controller].volts
         valve, coil = yard.asbuilt.valve[measured.valve], yard.coil[measured.valve]
-        rough = volts and loop_ohms(measured, valve, coil, volts, sound)
+        day = measured.when[:10]
+        read = measured.under.terminal_volts or supplies.get(
+            (day, valve.id), supplies.get((day, valve.controller))
+        )
+        rough = loop_ohms(measured, valve, coil, sound, read)
         if not rough:
             return None
         value, spread = rough
