@@ -26,6 +26,8 @@ class FaultKind(StrEnum):
         WRONG_RETURN: a valve hangs between its own hot and another valve's, not on the common.
         OTHER_COMMON: a valve returns on the common of another controller.
         COMMONS_JOINED: the commons of two controllers touch.
+        SPARE_TOUCHES: a spare touches the wire that it was to be tied to farther out.
+        SPARE_LIVE: a spare has volts under load: something live touches it.
         GROUND: insulation to ground is low.
         NO_OUTPUT: the wires are good, and nothing flows: the controller gives nothing there.
         WRONG_BOX, WRONG_LENGTH, WRONG_GAUGE, WRONG_COIL: the job is wrong there, the wires are not.
@@ -46,6 +48,8 @@ class FaultKind(StrEnum):
     WRONG_RETURN = "wrong return"
     OTHER_COMMON = "other common"
     COMMONS_JOINED = "commons joined"
+    SPARE_TOUCHES = "spare touches"
+    SPARE_LIVE = "spare live"
     GROUND = "ground"
     NO_OUTPUT = "no output"
     WRONG_BOX = "wrong box"

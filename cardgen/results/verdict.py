@@ -301,6 +301,13 @@ def _to_earth(measured: Measured) -> Finding:
     return _look("insulation-doubtful" if measured.value >= DOUBTFUL else "insulation-bad")
 
 
+def _under_load(measured: Measured) -> Finding:
+    """Of a wire that nothing should feed: induced volts fall to none under a load."""
+    name = "wire-live" if measured.value >= NO_VOLTS else "wire-dead"
+    found = _look if measured.value >= NO_VOLTS else _good
+    return found(name, one=measured.start)
+
+
 def _open_volts(_measured: Measured) -> Finding:
     return _unknown("open-volts")
 
@@ -310,8 +317,10 @@ _OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
     Kind.SPARE_LOOP: _of_spare,
     Kind.INSULATION: _to_earth,
     Kind.OPEN_VOLTS: _open_volts,
+    Kind.VOLTS: _under_load,
 }
 _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
+    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
     Kind.COIL_WIRES: _at_coil_wires,
@@ -323,7 +332,6 @@ _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
     Kind.BOX_LOOP: _in_box,
     Kind.WALK_TEST: _walk,
     Kind.NOT_REACHED: lambda _measured, _valve: _unknown("not-reached"),
-    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
 }
 
 
