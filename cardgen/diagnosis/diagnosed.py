@@ -22,6 +22,7 @@ class FaultKind(StrEnum):
         HOTS_TOUCH: two hots touch somewhere along a stretch, or in a box.
         HOT_ON_COMMON: a hot touches its common.
         EXCHANGED: the hots of two stations are exchanged.
+        MOVED_ON: the hots of three stations, each on the terminal of the next.
         COMMON_EXCHANGED: a hot is on C, and the common on that hot's terminal.
         WRONG_RETURN: a valve hangs between its own hot and another valve's, not on the common.
         OTHER_COMMON: a valve returns on the common of another controller.
@@ -44,6 +45,7 @@ class FaultKind(StrEnum):
     HOTS_TOUCH = "hots touch"
     HOT_ON_COMMON = "hot on common"
     EXCHANGED = "exchanged"
+    MOVED_ON = "moved on"
     COMMON_EXCHANGED = "common exchanged"
     WRONG_RETURN = "wrong return"
     OTHER_COMMON = "other common"
@@ -80,7 +82,8 @@ class SuspectSite:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SuspectedFault:
     """Attributes:
-    valves: those it names: whose hot, coil or reading; the two that are exchanged or touch.
+    valves: those it names: whose hot, coil or reading; the two that are exchanged or touch; of
+        three moved on each before the one whose terminal its hot is on.
     sites: all that the readings cannot tell apart; the likeliest first.
     ohms: what it adds, or has between what touches; None where it has none to tell.
     name: of the sensor, the cable, the kind of coil, the other controller or box, the common.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from cardgen.diagnosis.common_exchanges import common_exchanges
 from cardgen.diagnosis.cut_cables import cut_cables
 from cardgen.diagnosis.evidence import with_sound
 from cardgen.diagnosis.exchange_faults import exchange_faults
@@ -44,6 +45,7 @@ def _all(question: Question) -> Iterator[Hypothesis]:
     yield from cut_cables(question)
     yield from touch_faults(question)
     yield from exchange_faults(question)
+    yield from common_exchanges(question)
     yield from wrong_job(question)
     yield from wrong_values(question)
 
