@@ -20,7 +20,10 @@ def cut_cables(question: Question) -> Iterator[Hypothesis]:
     for (cable, start, end), edges in question.yard.in_cable_leg.items():
         if _is_open_behind(question, edges):
             expected = _read_when_cut(question, edges)
-            alike = (cable, *((index, round(ohms, 1)) for index, ohms in expected.items()))
+            alike: tuple[object, ...] = (
+                cable,
+                *((index, round(ohms, 1)) for index, ohms in expected.items()),
+            )
             changes = tuple(opened(e) for e in edges if e.number in question.through)
             site = SuspectSite(conductor="", start=start, end=end)
             found[alike].append(Place(site, changes))

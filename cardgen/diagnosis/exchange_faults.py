@@ -67,7 +67,13 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
 
     Only of three whose ohms are all apart: of others two that are exchanged show the same.
     """
-    off = [index for index in sorted(question.off) if question.at_controller(index)]
+    seen_wrong = {walk.valve for walk in question.walks if walk.ran not in ("", walk.valve)}
+    off = [
+        index
+        for index, each in enumerate(question.evidence)
+        if question.at_controller(index)
+        and (index in question.off or not seen_wrong.isdisjoint(each.valves))
+    ]
     if not 2 <= len(off) <= _MOST_OFF:
         return
     before: dict[int, list[int]] = {}
@@ -84,7 +90,7 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
             for first in reads(second):
                 trip = (first, second, third)
                 around = frozenset((one, trip[n - 1]) for n, one in enumerate(trip))
-                is_off = question.off.intersection(trip)
+                is_off = set(off).intersection(trip)
                 if third not in reads(first) or len(set(trip)) < 3 or len(is_off) < 2:
                     continue
                 if around not in seen:

@@ -51,7 +51,8 @@ def test_alone_it_may_be_either_wire() -> None:
 
 def test_ohms_more_are_those_of_a_bad_splice() -> None:
     fault = shown(diagnosed(WHOLE + 30))
-    assert (fault.kind, fault.ohms) == (FaultKind.RESISTIVE, pytest.approx(30, abs=0.1))
+    assert fault.kind is FaultKind.RESISTIVE
+    assert fault.ohms == pytest.approx(30, abs=0.1)
 
 
 def test_fewer_ohms_are_a_touch_nearer_by() -> None:
