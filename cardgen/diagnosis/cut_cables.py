@@ -10,20 +10,19 @@ from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
 from cardgen.diagnosis.yard import NetworkEdge, opened
 from cardgen.results import OL
 
+_Alike = tuple[str, tuple[tuple[int, float], ...]]  # a cable, and what is read when it is cut
 _WHOLE = 1 - 1e-4  # of the current: nothing goes another way
 
 
 def cut_cables(question: Question) -> Iterator[Hypothesis]:
     """All conductors of a leg at once; only where all that it would open is open."""
-    found: dict[tuple[object, ...], list[Place]] = defaultdict(list)
-    read: dict[tuple[object, ...], dict[int, float]] = {}
+    found: dict[_Alike, list[Place]] = defaultdict(list)
+    read: dict[_Alike, dict[int, float]] = {}
     for (cable, start, end), edges in question.yard.in_cable_leg.items():
         if _is_open_behind(question, edges):
             expected = _read_when_cut(question, edges)
-            alike: tuple[object, ...] = (
-                cable,
-                *((index, round(ohms, 1)) for index, ohms in expected.items()),
-            )
+            rounded = tuple((index, round(ohms, 1)) for index, ohms in expected.items())
+            alike = cable, rounded
             changes = tuple(opened(e) for e in edges if e.number in question.through)
             site = SuspectSite(conductor="", start=start, end=end)
             found[alike].append(Place(site, changes))
@@ -34,7 +33,7 @@ def cut_cables(question: Question) -> Iterator[Hypothesis]:
                 kind=FaultKind.CUT,
                 valves=question.valves_of(read[alike]),
                 sites=tuple(place.site for place in places),
-                name=str(alike[0]),
+                name=alike[0],
             ),
             expected=read[alike],
             log_weight=weight_of(FaultKind.CUT, len(places)),
