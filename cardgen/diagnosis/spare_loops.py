@@ -24,7 +24,7 @@ _OFF = 3.0  # standard deviations
 Cleared = frozenset[tuple[str, str, str]]  # legs that other values show to be good
 
 
-class _Way(NamedTuple):
+class _LoopSide(NamedTuple):
     """One side of a loop: legs that follow each other from the meter to the tie."""
 
     conductor: str
@@ -88,11 +88,11 @@ def _of_a_loop(
         )
 
 
-def _is_cleared(way: _Way, cleared: Cleared) -> bool:
+def _is_cleared(way: _LoopSide, cleared: Cleared) -> bool:
     return all((leg.conductor, leg.start, leg.end) in cleared for leg in way.legs)
 
 
-def _site(way: _Way, most_m: float | None = None) -> SuspectSite:
+def _site(way: _LoopSide, most_m: float | None = None) -> SuspectSite:
     places = _places(way.legs)
     return SuspectSite(
         conductor=way.conductor, start=places[0], end=places[-1], least_m=None, most_m=most_m
@@ -106,7 +106,7 @@ def _places(legs: tuple[NetworkEdge, ...]) -> list[str]:
     return [legs[0].start, legs[0].end, *(leg.end for leg in legs[1:])]
 
 
-def _way(yard: Yard, conductor: str, box: str) -> _Way | None:
+def _way(yard: Yard, conductor: str, box: str) -> _LoopSide | None:
     """From its end at the controller, or the first that there is, to the box; else from the last.
 
     A leg of no length is no edge, and has no ohms to add.
@@ -119,10 +119,10 @@ def _way(yard: Yard, conductor: str, box: str) -> _Way | None:
     near = tuple(leg for leg in legs if leg.leg < at)
     far = tuple(leg for leg in reversed(legs) if leg.leg >= at)
     legs = near or far
-    return _Way(conductor, legs) if legs else None
+    return _LoopSide(conductor, legs) if legs else None
 
 
-def _beside(yard: Yard, name: str, out: _Way) -> _Way | None:
+def _beside(yard: Yard, name: str, out: _LoopSide) -> _LoopSide | None:
     """The other wire on the same legs: by its name, or the common or hot that lies beside it."""
     beside = [
         leg
@@ -132,7 +132,7 @@ def _beside(yard: Yard, name: str, out: _Way) -> _Way | None:
     ]
     if len(beside) != len(out.legs):
         return None
-    return _Way(beside[0].conductor, tuple(beside))
+    return _LoopSide(beside[0].conductor, tuple(beside))
 
 
 def _is_named(yard: Yard, leg: NetworkEdge, name: str) -> bool:
