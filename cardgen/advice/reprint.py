@@ -11,6 +11,7 @@ from cardgen.words import Text, Words
 # By kind what says something else once the job file is corrected; the order is that of a crew.
 _PRINTS = {
     FaultKind.EXCHANGED: ("tags", "flags", "legends", "splice cards"),
+    FaultKind.MOVED_ON: ("tags", "flags", "legends", "splice cards"),
     FaultKind.SECOND_COIL: ("tags", "splice cards", "legends", "test sheets"),
     FaultKind.WRONG_BOX: ("tags", "flags", "box tags", "splice cards", "legends"),
     FaultKind.WRONG_LENGTH: ("tags", "legends", "test sheets"),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from cardgen.advice.merged_sites import merged
 from cardgen.advice.site_words import conductor_in_words, place_in_words
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.diagnosis import NextStep, PossibleOutcome, StepKind
@@ -50,20 +51,44 @@ def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) ->
 
 
 def _outcomes(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:
+    """Those that overlap and would leave the same are one."""
     if step.kind is StepKind.OPEN_SPLICE:
         return  # there is no figure to read
+    told: list[tuple[PossibleOutcome, Text]] = []
     for outcome in step.outcomes:
-        numbers = [str(index + 1) for index in outcome.suspects]
-        if not numbers:
-            then = words("diagnosis.then none")
-        elif len(numbers) == suspects and suspects > 1:
-            then = words("diagnosis.then all")
+        then = _then(words, known, step, outcome, suspects)
+        if told and told[-1][1] == then and outcome.low <= told[-1][0].high:
+            low = min(told[-1][0].low, outcome.low)
+            told[-1] = replace(outcome, low=low), then
         else:
-            then = words.count("diagnosis.then", len(numbers), suspects=words.list_of(numbers))
-        if step.kind is StepKind.OUTWARD and numbers:
-            side = "toward" if _is_sound(known.valve[step.valves[0]], outcome) else "beyond"
-            then = words(f"diagnosis.then {side}", then=then)
+            told.append((outcome, then))
+    for outcome, then in told:
         yield ToldOutcome(shows=_shows(words, outcome), then=then)
+
+
+def _then(
+    words: Words, known: AsBuilt, step: NextStep, outcome: PossibleOutcome, suspects: int
+) -> Text:
+    numbers = [str(index + 1) for index in outcome.suspects]
+    if not numbers:
+        return words("diagnosis.then none")
+    if len(numbers) == suspects and suspects > 1:
+        then = words("diagnosis.then all")
+    else:
+        then = words.count("diagnosis.then", len(numbers), suspects=words.list_of(numbers))
+    if step.kind is StepKind.OUTWARD:
+        side = "toward" if _is_sound(known.valve[step.valves[0]], outcome) else "beyond"
+        return words(f"diagnosis.then {side}", then=then)
+    return _with_place(words, known, outcome, then) if step.kind is StepKind.COIL_WIRES else then
+
+
+def _with_place(words: Words, known: AsBuilt, outcome: PossibleOutcome, then: Text) -> Text:
+    """The ohms tell how far it is, where that is one stretch."""
+    sites = merged(known, outcome.sites)
+    if len(sites) != 1 or sites[0].start == sites[0].end:
+        return then
+    start, end = (place_in_words(words, known, p) for p in (sites[0].start, sites[0].end))
+    return words("diagnosis.then between", then=then, start=start, end=end)
 
 
 def _is_sound(valve: BuiltValve, outcome: PossibleOutcome) -> bool:

@@ -84,6 +84,7 @@ CHECKS: tuple[Check, ...] = (
     coils.impossible_coils,
     latching.coils_on_wrong_supply,
     latching.coils_unknown,
+    latching.supply_tolerance,
     latching.polarity,
     latching.runs_too_long,
     two_wire.decoders,

@@ -13,6 +13,7 @@ from cardgen.faults.latching_faults import (
     POLARITY_MISSING,
     POLARITY_UNUSUAL,
     RUN_TOO_LONG,
+    TOLERANCE_UNUSED,
 )
 from cardgen.job.job_parts import Coil, Controller
 from cardgen.problems import Problem, Span
@@ -84,6 +85,14 @@ def coils_unknown(facts: Facts) -> Iterator[Problem]:
             stations=english_list(owners),
             controller=controller,
         )
+
+
+def supply_tolerance(facts: Facts) -> Iterator[Problem]:
+    """Pulses of a battery or a decoder have no volts that a meter could hold against it."""
+    for controller in facts.job.controllers.values():
+        supply, said = controller.supply.value, controller.supply_tolerance
+        if said is not None and supply.kind is not SupplyKind.AC:
+            yield TOLERANCE_UNUSED.at(said.span, controller=controller.id, supply=supply)
 
 
 def polarity(facts: Facts) -> Iterator[Problem]:

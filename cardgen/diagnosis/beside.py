@@ -1,27 +1,34 @@
-"""What one value shows by itself: ohms where the network has none, a conductor that leaks."""
+"""What one value shows by itself: ohms where the network has none, a leak, a spare."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.spare_loops import Cleared, shown_by_a_spare
 from cardgen.diagnosis.weights import OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Kind, Measured
 from cardgen.results.verdict import SOUND
 
 
-def shown_by_themselves(yard: Yard, readings: Iterable[Measured]) -> tuple[SuspectedFault, ...]:
-    """The newest of each kind between the same ends, oldest first."""
+def shown_by_themselves(
+    yard: Yard, readings: Iterable[Measured], cleared: Cleared = frozenset()
+) -> tuple[SuspectedFault, ...]:
+    """The newest of each kind between the same ends, oldest first.
+
+    Args:
+        cleared: legs that other values show to be good.
+    """
     newest: dict[tuple[str, ...], Measured] = {}
     for each in readings:
-        key = each.kind, each.valve, each.start, each.to
+        key = each.subject
         newest.pop(key, None)
         newest[key] = each
-    return tuple(fault for each in newest.values() for fault in _shown(yard, each))
+    return tuple(fault for each in newest.values() for fault in _shown(yard, each, cleared))
 
 
-def _shown(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
+def _shown(yard: Yard, measured: Measured, cleared: Cleared) -> Iterator[SuspectedFault]:
     match measured.kind:
         case Kind.INSULATION if measured.value < SOUND:
             yield _leak(yard, measured)
@@ -29,6 +36,8 @@ def _shown(yard: Yard, measured: Measured) -> Iterator[SuspectedFault]:
             yield from _commons(yard, measured)
         case Kind.OTHER_COMMON if measured.value < OPEN_FROM_OHMS:
             yield from _other_common(yard, measured)
+        case Kind.SPARE_LOOP | Kind.VOLTS if not measured.valve:
+            yield from shown_by_a_spare(yard, measured, cleared)
 
 
 def _leak(yard: Yard, measured: Measured) -> SuspectedFault:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, in_series, opened, point
+
+_OF_COILS = 8.0, 90.0  # ohms between which a coil more may have any; assumed
+_OF_THE_JOB = 0.8  # of them are of a kind that the job has; assumed
+_ALIKE = 0.15  # part by which coils of one kind differ, batch and warmth in it; assumed
 
 
 def coil_faults(
@@ -16,13 +21,14 @@ def coil_faults(
     indices: of the values whose current goes through it.
     """
     site = SuspectSite(conductor="", start=coil.start, end=coil.end)
+    wires = [i for i, e in enumerate(question.evidence) if e.is_at_wires_of(coil)]
 
     def hypothesis(
         kind: FaultKind, ohms: float | None, change: NetworkChange, log: float
     ) -> Hypothesis:
         return Hypothesis(
             fault=SuspectedFault(kind=kind, valves=(coil.valve,), sites=(site,), ohms=ohms),
-            expected=question.readings(indices, change),
+            expected=question.readings([*indices, *wires], change),
             log_weight=log,
             changes=(change,),
         )
@@ -40,14 +46,24 @@ def coil_faults(
         ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
         log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
         yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
-        beside = question.by_ohms_between(indices, point(coil.one), point(coil.two))
-        ohms = question.best_ohms(beside, 8.0, 90.0)
-        log = weight_of(FaultKind.SECOND_COIL) + log_narrowed(spread, ohms, 90.0 / 8.0)
+        beside = question.by_ohms_between([*indices, *wires], point(coil.one), point(coil.two))
+        ohms = question.best_ohms(beside, *_OF_COILS)
+        log = weight_of(FaultKind.SECOND_COIL) + _log_of_a_coil(question, ohms)
+        log += log_narrowed(question.spread([*indices, *wires]), ohms, _OF_COILS[1] / _OF_COILS[0])
         yield hypothesis(FaultKind.SECOND_COIL, ohms, _second(coil, ohms), log)
     ohms = question.best_ohms(read, 4.0, 130.0)
     if abs(ohms / coil.ohms - 1) > 0.2:
         log = weight_of(FaultKind.WRONG_COIL) + log_narrowed(spread, ohms, 130.0 / 4.0)
         yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
+
+
+def _log_of_a_coil(question: Question, ohms: float) -> float:
+    """A coil more is mostly of a kind that the job has, seldom of any other ohms."""
+    low, high = (math.log(ohms) for ohms in _OF_COILS)
+    kinds = {edge.ohms for edge in question.yard.coil_edge.values()}
+    if any(abs(ohms / kind - 1) < _ALIKE for kind in kinds):
+        return math.log(_OF_THE_JOB * (high - low) / (2 * _ALIKE * len(kinds)))
+    return math.log(1 - _OF_THE_JOB)
 
 
 def _second(coil: NetworkEdge, ohms: float) -> NetworkChange:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
@@ -35,7 +35,7 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
     yard = _yard(asbuilt)
     walks = walks_of(yard, readings)
     found = _of_part(question_of(yard, evidence_of(yard, readings), walks))
-    return replace(found, apart=shown_by_themselves(yard, readings))
+    return replace(found, apart=shown_by_themselves(yard, readings, _legs_cleared([found])))
 
 
 def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagnosis, ...]:
@@ -52,10 +52,14 @@ def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagn
         parts.setdefault(homes[part], []).append(each)
     walks = walks_of(yard, readings)
     found = [_of_part(question_of(yard, evidence, walks)) for evidence in parts.values()]
-    apart = shown_by_themselves(yard, readings)
+    apart = shown_by_themselves(yard, readings, _legs_cleared(found))
     if apart and not found:
         found = [_of_part(question_of(yard, (), walks))]
     return tuple(replace(each, apart=apart if not n else ()) for n, each in enumerate(found))
+
+
+def _legs_cleared(found: Iterable[Diagnosis]) -> frozenset[tuple[str, str, str]]:
+    return frozenset((c.conductor, c.start, c.end) for each in found for c in each.cleared)
 
 
 def _homes(yard: Yard) -> dict[int, tuple[str, ...]]:

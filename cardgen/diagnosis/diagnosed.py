@@ -22,10 +22,13 @@ class FaultKind(StrEnum):
         HOTS_TOUCH: two hots touch somewhere along a stretch, or in a box.
         HOT_ON_COMMON: a hot touches its common.
         EXCHANGED: the hots of two stations are exchanged.
+        MOVED_ON: the hots of three stations, each on the terminal of the next.
         COMMON_EXCHANGED: a hot is on C, and the common on that hot's terminal.
         WRONG_RETURN: a valve hangs between its own hot and another valve's, not on the common.
         OTHER_COMMON: a valve returns on the common of another controller.
         COMMONS_JOINED: the commons of two controllers touch.
+        SPARE_TOUCHES: a spare touches the wire that it was to be tied to farther out.
+        SPARE_LIVE: a spare has volts under load: something live touches it.
         GROUND: insulation to ground is low.
         NO_OUTPUT: the wires are good, and nothing flows: the controller gives nothing there.
         WRONG_BOX, WRONG_LENGTH, WRONG_GAUGE, WRONG_COIL: the job is wrong there, the wires are not.
@@ -42,10 +45,13 @@ class FaultKind(StrEnum):
     HOTS_TOUCH = "hots touch"
     HOT_ON_COMMON = "hot on common"
     EXCHANGED = "exchanged"
+    MOVED_ON = "moved on"
     COMMON_EXCHANGED = "common exchanged"
     WRONG_RETURN = "wrong return"
     OTHER_COMMON = "other common"
     COMMONS_JOINED = "commons joined"
+    SPARE_TOUCHES = "spare touches"
+    SPARE_LIVE = "spare live"
     GROUND = "ground"
     NO_OUTPUT = "no output"
     WRONG_BOX = "wrong box"
@@ -76,7 +82,8 @@ class SuspectSite:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SuspectedFault:
     """Attributes:
-    valves: those it names: whose hot, coil or reading; the two that are exchanged or touch.
+    valves: those it names: whose hot, coil or reading; the two that are exchanged or touch; of
+        three moved on each before the one whose terminal its hot is on.
     sites: all that the readings cannot tell apart; the likeliest first.
     ohms: what it adds, or has between what touches; None where it has none to tell.
     name: of the sensor, the cable, the kind of coil, the other controller or box, the common.
@@ -123,11 +130,13 @@ class PossibleOutcome:
 
     Attributes:
         low, high: in the unit of the measurement; both infinite for OL.
+    sites: where it would be then.
     """
 
     low: float
     high: float
     suspects: tuple[int, ...]
+    sites: tuple[SuspectSite, ...] = ()
 
 
 class StepKind(StrEnum):
@@ -135,6 +144,7 @@ class StepKind(StrEnum):
 
     Attributes:
         COIL: ohms at the leads of a coil, taken off, in its box.
+        COIL_WIRES: ohms at the wires from which the leads of a coil were taken, back from its box.
         CONTROLLER: ohms at the controller, of a valve not measured yet.
         HOT_TO_HOT: ohms between two hots at the controller.
         BYPASS: ohms at the controller once more, the contact of a sensor bypassed.
@@ -144,6 +154,7 @@ class StepKind(StrEnum):
     """
 
     COIL = "coil"
+    COIL_WIRES = "coil wires"
     CONTROLLER = "controller"
     HOT_TO_HOT = "hot to hot"
     BYPASS = "bypass"

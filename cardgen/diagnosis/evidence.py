@@ -7,10 +7,10 @@ for the ohms of the network (behind a decoder, of a valve that is gone) is no ev
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.diagnosis.loaded import LOADED, loop_ohms, with_beside_apart
+from cardgen.diagnosis.loaded import LOADED, loop_ohms, supply_volts, with_beside_apart
 from cardgen.diagnosis.weights import (
     COIL_SCATTER,
     METER_OHMS,
@@ -54,6 +54,10 @@ class Evidence:
     def is_open(self) -> bool:
         return self.value == OL
 
+    def is_at_wires_of(self, coil: NetworkEdge) -> bool:
+        """At the wires that its leads were on."""
+        return self.kind is Kind.COIL_WIRES and self.probe.but == coil.number
+
     def variance(self, expected: float, number: float = 1.0) -> float:
         """Ohms squared, around what is expected: of the meter, of the coils, of the wire.
 
@@ -63,9 +67,11 @@ class Evidence:
         if self.spread:
             return self.spread**2
         part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
+        if self.sound == OL:  # nothing should join what is measured, so there is wire alone
+            return (METER_OHMS + METER_PART * expected) ** 2 + (WIRE_SCATTER * expected) ** 2
         meter = METER_OHMS + METER_PART * expected
         coils = number * sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
-        wire = self.sound - sum(ohms for _, ohms in self.coils) if self.sound < OL else 0.0
+        wire = self.sound - sum(ohms for _, ohms in self.coils)
         return meter**2 + coils + (WIRE_SCATTER * wire * part) ** 2
 
 
@@ -73,12 +79,14 @@ def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...
     """Readings oldest first; of all ohms that say something of the network."""
     newest: dict[Probe, Evidence] = {}
     last: dict[Probe, Measured] = {}
-    for measured in with_beside_apart(yard.asbuilt, readings):
+    given = tuple(readings)
+    supplies = supply_volts(given, yard.asbuilt)
+    for measured in with_beside_apart(yard.asbuilt, given):
         probe = probe_of(yard, measured.kind, measured.valve, measured.to or measured.box)
         if probe is not None:
             before = last.get(probe)
             is_twice = before is not None and _is_same(before, measured)
-            found = _evidence(yard, measured, probe, is_twice)
+            found = _evidence(yard, measured, probe, supplies, is_twice=is_twice)
             newest.pop(probe, None)
             if found is not None:
                 newest[probe], last[probe] = found, measured
@@ -102,6 +110,8 @@ def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | Non
         return edge and Probe(valve, edge.one, edge.two, coil=edge.number)
     if not coil.is_measured:
         return None
+    if kind is Kind.COIL_WIRES:
+        return _coil_wires(yard, valve)
     if kind is Kind.CONTROLLER:
         return Probe(valve, coil.hot_end, coil.back_end)
     if kind in LOADED:
@@ -115,6 +125,14 @@ def probe_of(yard: Yard, kind: Kind, valve: str, other: str = "") -> Probe | Non
             return None
         return Probe(f"{valve} {second.valve}", coil.hot_end, second.hot_end)
     return _outward(yard, valve, other) if kind is Kind.BOX_LOOP else None
+
+
+def _coil_wires(yard: Yard, valve: str) -> Probe | None:
+    """Its leads off; None for a twin, whose other coil joins its wires."""
+    edge = yard.coil_edge.get(valve)
+    if edge is None or yard.asbuilt.valve[valve].others:
+        return None
+    return Probe(valve, edge.one, edge.two, parted=(edge.number,), but=edge.number)
 
 
 def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
@@ -135,17 +153,27 @@ def _outward(yard: Yard, valve: str, box: str) -> Probe | None:
     return Probe(f"{valve} {box}", one, two, parted=(first, second))
 
 
-def _evidence(yard: Yard, measured: Measured, probe: Probe, is_twice: bool) -> Evidence | None:
+def _evidence(
+    yard: Yard,
+    measured: Measured,
+    probe: Probe,
+    supplies: Mapping[tuple[str, str], float],
+    *,
+    is_twice: bool,
+) -> Evidence | None:
     """None where a value under load cannot be told in ohms."""
     value, spread, sound = measured.net, 0.0, yard.sound(probe)
     if probe.loaded:
-        volts = yard.asbuilt.controller[yard.asbuilt.valve[measured.valve].controller].volts
         valve, coil = yard.asbuilt.valve[measured.valve], yard.coil[measured.valve]
-        rough = volts and loop_ohms(measured, valve, coil, volts, sound)
+        day = measured.when[:10]
+        read = measured.under.terminal_volts or supplies.get(
+            (day, valve.id), supplies.get((day, valve.controller))
+        )
+        rough = loop_ohms(measured, valve, coil, sound, read)
         if not rough:
             return None
         value, spread = rough
-    currents = tuple(each for each in _currents(yard, probe) if each[0].number != probe.but)
+    currents = () if sound == OL else tuple(_currents(yard, probe))
     coils: dict[str, float] = {}
     for edge, amperes in currents:
         if edge.valve:
@@ -170,6 +198,10 @@ def _currents(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     if probe.coil >= 0:
         yield yard.edges[probe.coil], 1.0
         return
+    yield from (each for each in _through(yard, probe) if each[0].number != probe.but)
+
+
+def _through(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     ends = [yard.group[node] for node in (probe.one, probe.two) if node in yard.group]
     groups = dict.fromkeys(ends)
     # All coils hang on a common: it is enough to ask for those on the hot.

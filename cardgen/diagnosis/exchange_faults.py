@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+import math
 from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.diagnosis.yard import (
+    between,
+    point,
+    unjoined,
+)
 from cardgen.results import OL
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
+_MISFIT = 14.0  # half the squares of standard deviations: beyond it nothing is explained
+_FAR = 4.0  # standard deviations of one value
+_MOST_OFF = 9  # values: three stations, and what else may be wrong
 
 
 def exchange_faults(question: Question) -> Iterator[Hypothesis]:
     yield from _exchanged(question)
-    yield from _common_exchanged(question)
-    yield from _one_common_exchanged(question)
+    yield from _moved_on(question)
     yield from _wrong_return(question)
     yield from _other_common(question)
 
@@ -41,7 +47,7 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
         apart = abs(first.sound - second.sound) ** 2 > _APART**2 * first.variance(first.sound)
         if is_seen or apart:
             expected = {one: second.sound, other: first.sound}
-            if question.misfit(expected) > 14:
+            if question.misfit(expected) > _MISFIT:
                 continue
             nodes = first.probe.one, second.probe.one
             yield Hypothesis(
@@ -56,73 +62,68 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
             )
 
 
-def _common_exchanged(question: Question) -> Iterator[Hypothesis]:
-    """Every station of the controller then reads its own coil and that of the hot on C."""
-    by_common: dict[int, list[int]] = defaultdict(list)
-    for index, each in enumerate(question.evidence):
-        if question.at_controller(index):
-            by_common[each.probe.two].append(index)
-    for common, indices in by_common.items():
-        if len(question.off.intersection(indices)) * 3 < len(indices) or len(indices) < 2:
-            continue
-        for one in indices:
-            node = question.evidence[one].probe.one
-            expected = {
-                index: question.yard.reading(
-                    Probe("", question.evidence[index].probe.one, node), question.before
-                )
-                for index in indices
-                if index != one and question.evidence[index].probe.one != node
-            }
-            yield Hypothesis(
-                fault=SuspectedFault(
-                    kind=FaultKind.COMMON_EXCHANGED,
-                    valves=question.evidence[one].valves[:1],
-                    sites=(question.at_strip(one),),
-                ),
-                expected=expected,
-                log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
-                exchanged={common: node, node: common},
-                coils=2.0,
-            )
+def _moved_on(question: Question) -> Iterator[Hypothesis]:
+    """Three stations of one controller, each reads what belongs to the one before it.
+
+    Only of three whose ohms are all apart: of others two that are exchanged show the same.
+    """
+    seen_wrong = {walk.valve for walk in question.walks if walk.ran not in ("", walk.valve)}
+    off = [
+        index
+        for index, each in enumerate(question.evidence)
+        if question.at_controller(index)
+        and (index in question.off or not seen_wrong.isdisjoint(each.valves))
+    ]
+    if not 2 <= len(off) <= _MOST_OFF:
+        return
+    before: dict[int, list[int]] = {}
+
+    def reads(index: int) -> list[int]:
+        """Whose hot may be on its terminal."""
+        if index not in before:
+            before[index] = list(_may_read(question, index))
+        return before[index]
+
+    seen: set[frozenset[tuple[int, int]]] = set()
+    for third in off:
+        for second in reads(third):
+            for first in reads(second):
+                trip = (first, second, third)
+                around = frozenset((one, trip[n - 1]) for n, one in enumerate(trip))
+                is_off = set(off).intersection(trip)
+                if third not in reads(first) or len(set(trip)) < 3 or len(is_off) < 2:
+                    continue
+                if around not in seen:
+                    seen.add(around)
+                    yield _round_trip(question, trip)
 
 
-def _one_common_exchanged(question: Question) -> Iterator[Hypothesis]:
-    """Of several commons on C one is on the terminal of a hot, and that hot is on C."""
-    readable = [index for index in range(len(question.evidence)) if question.is_of_one_coil(index)]
-    for one in readable if question.off else ():
-        probe = question.evidence[one].probe
-        hots = _legs_at(question, probe.one)
-        commons = _legs_at(question, probe.two)
-        for edge in commons if len(commons) > 1 and len(hots) == 1 else ():
-            behind = {index for index, _ in question.through.get(edge.number, ())}
-            if not question.off <= behind | {one} or 2 * len(question.off) < len(behind):
-                continue
-            behind.add(one)
-            changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))
-            yield Hypothesis(
-                fault=SuspectedFault(
-                    kind=FaultKind.COMMON_EXCHANGED,
-                    valves=question.evidence[one].valves,
-                    sites=(question.at_strip(one),),
-                    name=edge.conductor,
-                ),
-                expected=question.readings(sorted(behind), *changes),
-                log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
-                changes=changes,
-            )
+def _may_read(question: Question, index: int) -> Iterator[int]:
+    """The other stations of its C that would show that value, and whose own ohms are apart."""
+    each = question.evidence[index]
+    least = _APART * math.sqrt(each.variance(each.sound)) if each.sound < OL else OL
+    for other, beside in enumerate(question.evidence):
+        if question.at_controller(other) and beside.probe.two == each.probe.two:
+            is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
+            if is_apart and question.far(index, beside.sound) < _FAR:
+                yield other
 
 
-def _legs_at(question: Question, node: int) -> list[NetworkEdge]:
-    group = question.yard.group.get(node, -1)
-    edges = question.yard.in_group.get(group, ())
-    return [edge for edge in edges if edge.conductor and node in (edge.one, edge.two)]
-
-
-def _moved(edge: NetworkEdge, before: int, after: int) -> tuple[NetworkChange, NetworkChange]:
-    """One end of a leg, from one node to another."""
-    far = edge.two if edge.one == before else edge.one
-    return opened(edge), between(point(far), point(after), edge.ohms)
+def _round_trip(question: Question, stations: tuple[int, int, int]) -> Hypothesis:
+    """The hot of each on the terminal of the next, whose meter then reads it."""
+    nodes = [question.evidence[index].probe.one for index in stations]
+    pairs = zip((*stations[1:], stations[0]), stations, strict=True)
+    expected = {index: question.evidence[before].sound for index, before in pairs}
+    return Hypothesis(
+        fault=SuspectedFault(
+            kind=FaultKind.MOVED_ON,
+            valves=tuple(question.evidence[index].valves[0] for index in stations),
+            sites=(question.at_strip(stations[0]),),
+        ),
+        expected=expected,
+        log_weight=weight_of(FaultKind.MOVED_ON),
+        exchanged=dict(zip((*nodes[1:], nodes[0]), nodes, strict=True)),
+    )
 
 
 def _wrong_return(question: Question) -> Iterator[Hypothesis]:
@@ -138,11 +139,11 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
             if beside is None or yard.group[beside.one] == yard.group[coil.one]:
                 continue
             changes = (
-                opened(coil),
-                between(point(coil.one), point(beside.one), coil.ohms),
+                unjoined(coil),
+                between(point(coil.one), point(beside.one), coil.ohms)._replace(lead=coil.number),
             )
             expected = question.readings([one], *changes)
-            if question.misfit(expected, 2.0) < 14:
+            if question.misfit(expected, 2.0) < _MISFIT:
                 yield Hypothesis(
                     fault=SuspectedFault(
                         kind=FaultKind.WRONG_RETURN,
@@ -167,7 +168,7 @@ def _other_common(question: Question) -> Iterator[Hypothesis]:
         own = yard.asbuilt.valve[coil.valve].controllers
         others = (v.controller for v in yard.asbuilt.box[coil.start].valves)
         for controller in dict.fromkeys(name for name in others if name not in own):
-            change = opened(coil)
+            change = unjoined(coil)
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.OTHER_COMMON,

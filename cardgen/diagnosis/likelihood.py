@@ -59,8 +59,10 @@ class Fit:
             coils: in series, for each that should be there.
         """
         each = self.evidence[index]
-        if OL in (expected, each.sound) or each.spread:
+        if expected == OL or each.spread:
             return (0.0,) * (len(self.kinds) + 1)
+        if each.sound == OL:
+            return (*(0.0 for _ in self.kinds), expected)
         part = min(1.0, expected / each.sound) if each.sound else 1.0
         own = dict(each.coils)
         in_coils = [own.get(kind, 0.0) * part * coils for kind in self.kinds]

@@ -3,8 +3,9 @@
     I = U / |R(coil) + R(wire) + more + jX|      X of the coil: (U / holding)^2 = R^2 + X^2
 
 The more ohms a bad splice has, the less flows and the less comes to the coil; with too few ohms
-the current rises as they fall.  A value under load is a rough one: the supply may be a tenth off,
-and that is some thirty ohms.  Nothing flowing is OL.
+the current rises as they fall.  A value under load is a rough one: the supply may be off by all of
+its tolerance, and a tenth is some thirty ohms.  What the terminals gave that day, or the valve's
+own wires with nothing on them, makes it exact.  Nothing flowing is OL.
 """
 
 from __future__ import annotations
@@ -13,13 +14,14 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.asbuilt import AsBuilt, BuiltValve
+from cardgen.asbuilt import AsBuilt, Band, BuiltValve
 from cardgen.asbuilt.model.built_network import NetworkCoil
 from cardgen.results import OL, Kind, Measured
 from cardgen.results.verdict import NO_MILLIAMPERES, NO_VOLTS
 
-SUPPLY_PART = 0.10  # one standard deviation of what a transformer gives; assumed
-READ_PART = 0.02  # where the volts at the terminals were read in the same walk; assumed
+READ_PART = 0.02  # where the volts that the supply gives were read in the same walk; assumed
+# Of the tolerance of a supply one standard deviation: anything within it is as likely.
+_OF_TOLERANCE = 1 / math.sqrt(3)
 _ALONE = 0.2  # of a station's own current; assumed
 _LOW_PART = 0.08  # how well a current that is too high tells ohms; assumed
 
@@ -65,19 +67,24 @@ def _is_own_alone(asbuilt: AsBuilt, measured: Measured) -> bool:
 
 
 def loop_ohms(
-    measured: Measured, valve: BuiltValve, coil: NetworkCoil, volts: float, sound: float
+    measured: Measured,
+    valve: BuiltValve,
+    coil: NetworkCoil,
+    sound: float,
+    read: float | None = None,
 ) -> tuple[float, float] | None:
     """Ohms between terminal and C, and one standard deviation; None where it cannot be told.
 
     Args:
-        volts: of the supply, as the job says.
         sound: ohms between terminal and C as built.
+        read: volts of the supply, as a meter showed them that day.
     """
+    supply = valve.supply
     known = coil.ohms and coil.holding and sound < OL and not valve.others and not valve.latching
-    if not known or measured.kind not in LOADED:
+    if not known or supply is None or measured.kind not in LOADED:
         return None
     assert coil.ohms is not None and coil.holding is not None
-    read = measured.under.terminal_volts
+    volts = supply.expected
     whole = volts / coil.holding
     if whole < coil.ohms:
         return None
@@ -87,12 +94,41 @@ def loop_ohms(
         return None
     if loop == OL:
         return OL, 1.0
-    part = READ_PART if read else SUPPLY_PART
     expected = math.hypot(sound, reactance)
+    part = READ_PART if read else _supply_part(supply, is_more=loop < expected)
     if loop < expected:  # two coils, a touch, burnt turns: less of both
         return sound * loop / expected, max(part * sound, _LOW_PART * sound)
     resistance = math.sqrt(loop**2 - reactance**2)
     return resistance, part * loop * loop / resistance
+
+
+def _supply_part(supply: Band, *, is_more: bool) -> float:
+    """How far it may be off on that side: of more current it gives more, of less it gives less."""
+    off = supply.high - supply.expected if is_more else supply.expected - supply.low
+    return max(off / supply.expected * _OF_TOLERANCE, READ_PART)
+
+
+def supply_volts(readings: Iterable[Measured], asbuilt: AsBuilt) -> dict[tuple[str, str], float]:
+    """By day, and by controller or valve, the newest volts that its supply was read to give.
+
+    At the terminals with a station on; else at a valve's wires with nothing on them, where no
+    current drops anything.  A wire that is broken shows few volts there, which prove nothing.
+    """
+    found: dict[tuple[str, str], float] = {}
+    for each in readings:
+        valve = asbuilt.valve.get(each.valve)
+        if valve is None or valve.supply is None:
+            continue
+        day = each.when[:10]
+        if each.under.terminal_volts:
+            found[day, valve.controller] = each.under.terminal_volts
+        if each.kind is Kind.OPEN_VOLTS and not each.start and _is_whole(each.value, valve.supply):
+            found[day, valve.id] = each.value
+    return found
+
+
+def _is_whole(volts: float, supply: Band) -> bool:
+    return supply.low * (1 - READ_PART) <= volts <= supply.high * (1 + READ_PART)
 
 
 def _impedance(measured: Measured, valve: BuiltValve, volts: float, whole: float) -> float | None:

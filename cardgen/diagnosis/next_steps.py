@@ -1,7 +1,7 @@
 """Which measurement parts the suspects best for its effort, and what each outcome would leave.
 
-Every suspect is taken apart into its places.  What each would show is solved; outcomes nearer to
-each other than a meter can tell are one.  The gain is the mean fall of entropy, in bits.
+Every suspect is taken apart into its places, and what each would show is solved.  The best step
+leaves the least work: its own, and that of the bits of doubt that it leaves.
 """
 
 from __future__ import annotations
@@ -11,12 +11,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind
+from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind, SuspectSite
+from cardgen.diagnosis.doubt import APART, PossiblePlace, doubt, doubt_after, two_deviations
 from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
 from cardgen.diagnosis.search import Weighed
-from cardgen.diagnosis.weights import COIL_SCATTER, METER_OHMS, METER_PART, OPEN_FROM_OHMS
-from cardgen.diagnosis.yard import NetworkChange, Probe
+from cardgen.diagnosis.weights import OPEN_FROM_OHMS
+from cardgen.diagnosis.yard import Probe
 from cardgen.results import OL, Kind
 
 # How much work each is; common practice, no source: opening a box costs a walk and a lid,
@@ -27,36 +28,20 @@ EFFORT = {
     StepKind.CONTROLLER: 1.0,
     StepKind.HOT_TO_HOT: 1.0,
     StepKind.COIL: 3.0,
+    StepKind.COIL_WIRES: 3.0,
     StepKind.OUTWARD: 3.0,
     StepKind.OPEN_SPLICE: 5.0,
 }
+_AT_A_COIL = {Kind.COIL: StepKind.COIL, Kind.COIL_WIRES: StepKind.COIL_WIRES}
 _NOT_IN_A_BOX = (
     FaultKind.WRONG_READING,
     FaultKind.WRONG_LENGTH,
     FaultKind.WRONG_GAUGE,
 )
-_APART = 3.0  # standard deviations between outcomes that a meter tells apart
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
-_WHAT = 0.25  # of what a bit about the place is worth; assumed
 _LEAST_GAIN = 0.05  # bits
-
-
-@dataclass(frozen=True)
-class _Place:
-    """One suspect at one of its places.
-
-    Attributes:
-        suspect: its index.
-    """
-
-    suspect: int
-    weight: float
-    kinds: frozenset[FaultKind]
-    site: tuple[str, str, str]
-    changes: tuple[NetworkChange, ...]
-    exchanged: dict[int, int]
-    again: frozenset[str]
+_PER_BIT = 3.0  # effort that a bit of doubt costs later: to open a box half way; assumed
 
 
 @dataclass(frozen=True)
@@ -73,12 +58,12 @@ def next_steps(question: Question, found: Sequence[Weighed]) -> tuple[NextStep, 
     places = list(_places(found))
     steps = [_step(question, places, each) for each in _candidates(question, found)]
     worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
-    worth.sort(key=lambda pair: -pair[0] / pair[1].effort)
+    worth.sort(key=lambda pair: pair[1].effort - _PER_BIT * pair[0])
     chosen = [step for _, step in worth[:_MOST_STEPS]]
     return (*chosen, *_look(question, found))
 
 
-def _places(found: Sequence[Weighed]) -> Iterator[_Place]:
+def _places(found: Sequence[Weighed]) -> Iterator[PossiblePlace]:
     whole = sum(math.exp(each.log - found[0].log) for each in found)
     for suspect, each in enumerate(found):
         weight = math.exp(each.log - found[0].log) / whole
@@ -97,7 +82,7 @@ def _places(found: Sequence[Weighed]) -> Iterator[_Place]:
         places = [(place.site, place.changes) for place in last.places]
         places = places or [(last.fault.sites[0], last.changes)]
         for site, changes in places:
-            yield _Place(
+            yield PossiblePlace(
                 suspect,
                 weight / len(places),
                 kinds,
@@ -119,9 +104,10 @@ def _candidates(question: Question, found: Sequence[Weighed]) -> Iterator[_Candi
     valves = [v for v in named if v in yard.coil_edge][:_MOST_VALVES]
     for valve in valves:
         box = yard.asbuilt.valve[valve].box
-        probe = probe_of(yard, Kind.COIL, valve)
-        if probe and (Kind.COIL, probe) not in done:
-            yield _Candidate(StepKind.COIL, (valve,), box, probe)
+        for kind, step in _AT_A_COIL.items():
+            probe = probe_of(yard, kind, valve)
+            if probe and (kind, probe) not in done:
+                yield _Candidate(step, (valve,), box, probe)
     yield from _at_controller(question, valves, done)
     if FaultKind.CONTACT in kinds:
         yield from _bypass(question, found)
@@ -212,37 +198,34 @@ def _outward(
 
 
 def _step(
-    question: Question, places: Sequence[_Place], candidate: _Candidate
+    question: Question, places: Sequence[PossiblePlace], candidate: _Candidate
 ) -> tuple[float, NextStep]:
     """The gain in bits, and the step with its outcomes."""
     shown = [(_shown(question, place, candidate), place) for place in places]
-    groups = _told_apart(shown)
-    gain = _doubt(places) - sum(
-        sum(p.weight for _, p in group) * _doubt([p for _, p in group]) for group in groups
-    )
-    outcomes = []
-    left = 0.0
-    for group in groups:
-        ohms = [value for value, _ in group]
-        low, high = (min(ohms), max(ohms))
-        if low < OL:
-            low, high = low - _spread(low), high + _spread(high)
-        suspects = tuple(sorted({place.suspect for _, place in group}))
-        outcomes.append(PossibleOutcome(low=max(low, 0.0), high=high, suspects=suspects))
-        left += sum(place.weight for _, place in group) * len(group) / len(places)
+    outcomes, left = [], 0.0
+    for low, high, group in _told_apart(shown):
+        suspects = tuple(sorted({place.suspect for place in group}))
+        sites = tuple(dict.fromkeys(_site(place) for place in group))
+        outcomes.append(PossibleOutcome(low=low, high=high, suspects=suspects, sites=sites))
+        left += sum(place.weight for place in group) * len(group) / len(places)
     step = NextStep(
         kind=candidate.kind,
         valves=candidate.valves,
         at=candidate.at,
         effort=EFFORT[candidate.kind],
-        left=left,
+        left=min(left, 1.0),
         outcomes=tuple(outcomes),
         name=candidate.name,
     )
-    return gain, step
+    return doubt(places) - doubt_after(shown), step
 
 
-def _shown(question: Question, place: _Place, candidate: _Candidate) -> float:
+def _site(place: PossiblePlace) -> SuspectSite:
+    conductor, start, end = place.site
+    return SuspectSite(conductor=conductor, start=start, end=end)
+
+
+def _shown(question: Question, place: PossiblePlace, candidate: _Candidate) -> float:
     probe = candidate.probe
     if candidate.kind is StepKind.BYPASS and FaultKind.CONTACT in place.kinds:
         return question.yard.sound(probe)
@@ -252,38 +235,19 @@ def _shown(question: Question, place: _Place, candidate: _Candidate) -> float:
     return OL if ohms >= OPEN_FROM_OHMS else ohms
 
 
-def _spread(ohms: float) -> float:
-    """Two standard deviations of the meter and of one coil."""
-    return 2 * math.hypot(METER_OHMS + METER_PART * ohms, COIL_SCATTER * min(ohms, 60.0))
-
-
-def _told_apart(shown: Sequence[tuple[float, _Place]]) -> list[list[tuple[float, _Place]]]:
-    """By what they show; neighbors that a meter cannot tell apart are one outcome."""
-    groups: list[list[tuple[float, _Place]]] = []
-    for value, place in sorted(shown, key=lambda pair: (pair[0], pair[1].suspect)):
-        if groups:
-            last = groups[-1][-1][0]
-            same = last == value or (value < OL and value - last < _APART / 2 * _spread(value))
-            if same:
-                groups[-1].append((value, place))
-                continue
-        groups.append([(value, place)])
-    return groups
-
-
-def _doubt(places: Sequence[_Place]) -> float:
-    """Bits about where to kneel, and some about what it is: one look at a place tells that."""
-    sites: dict[tuple[str, str, str], float] = {}
-    suspects: dict[int, float] = {}
-    for place in places:
-        sites[place.site] = sites.get(place.site, 0.0) + place.weight
-        suspects[place.suspect] = suspects.get(place.suspect, 0.0) + place.weight
-    return _entropy(list(sites.values())) + _WHAT * _entropy(list(suspects.values()))
-
-
-def _entropy(weights: Sequence[float]) -> float:
-    whole = sum(weights)
-    return -sum(w / whole * math.log2(w / whole) for w in weights if w > 0) if whole else 0.0
+def _told_apart(
+    shown: Sequence[tuple[float, PossiblePlace]],
+) -> Iterator[tuple[float, float, list[PossiblePlace]]]:
+    """From what to what the meter shows, as near as it tells, with all that may show that."""
+    ranked = sorted({value for value, _ in shown})
+    while ranked:
+        first = ranked[0]
+        same = [v for v in ranked if v == first or v - first < APART / 2 * two_deviations(v)]
+        ranked = ranked[len(same) :]
+        low, high = first, same[-1]
+        if low < OL:
+            low, high = max(low - two_deviations(low), 0.0), high + two_deviations(high)
+        yield low, high, [place for value, place in shown if low <= value <= high]
 
 
 def _look(question: Question, found: Sequence[Weighed]) -> Iterator[NextStep]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from cardgen.diagnosis.common_exchanges import common_exchanges
+from cardgen.diagnosis.cut_cables import cut_cables
 from cardgen.diagnosis.evidence import with_sound
 from cardgen.diagnosis.exchange_faults import exchange_faults
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved
@@ -40,8 +42,10 @@ def singles(question: Question) -> list[Weighed]:
 
 def _all(question: Question) -> Iterator[Hypothesis]:
     yield from series_faults(question)
+    yield from cut_cables(question)
     yield from touch_faults(question)
     yield from exchange_faults(question)
+    yield from common_exchanges(question)
     yield from wrong_job(question)
     yield from wrong_values(question)
 

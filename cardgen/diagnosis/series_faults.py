@@ -37,7 +37,6 @@ def series_faults(question: Question) -> Iterator[Hypothesis]:
             for edge in edges:
                 if edge.valve:
                     yield from coil_faults(question, [index for index, _ in affected], edge)
-    yield from _cut(question)
     yield from _terminal_open(question)
 
 
@@ -196,42 +195,7 @@ def _outward(question: Question, edges: Sequence[NetworkEdge]) -> dict[int, bool
     return found
 
 
-# ---- a cable cut through -------------------------------------------------------------------
-
-
-def _cut(question: Question) -> Iterator[Hypothesis]:
-    """All conductors of a leg at once; only where all that is open lies behind it."""
-    dead = {i for i in question.off if question.evidence[i].is_open}
-    found: dict[frozenset[int], list[tuple[str, str, str]]] = defaultdict(list)
-    for leg, edges in question.yard.in_cable_leg.items():
-        behind = frozenset(i for e in edges for i, _ in question.through.get(e.number, ()))
-        if dead and dead <= behind and len(behind) > 1:
-            found[behind].append(leg)
-    for behind, legs in found.items():
-        edges = question.yard.in_cable_leg[legs[0]]
-        changes = tuple(opened(e) for e in edges if e.number in question.through)
-        expected = {index: _reading_cut(question, index, edges) for index in behind}
-        sites = tuple(SuspectSite(conductor="", start=start, end=end) for _, start, end in legs)
-        yield Hypothesis(
-            fault=SuspectedFault(
-                kind=FaultKind.CUT,
-                valves=question.valves_of(sorted(behind)),
-                sites=sites,
-                name=legs[0][0],
-            ),
-            expected=expected,
-            log_weight=weight_of(FaultKind.CUT, len(legs)),
-            changes=changes,
-        )
-
-
-def _reading_cut(question: Question, index: int, edges: Sequence[NetworkEdge]) -> float:
-    """A meter's own conductors of the cable; what else is cut changes nothing for it."""
-    own = dict(question.evidence[index].currents)
-    shares = {edge: abs(own[edge]) for edge in edges if edge in own}
-    if any(share > _WHOLE for share in shares.values()):
-        return OL
-    return question.reading(index, [opened(edge) for edge in shares])
+# ---- all of C ------------------------------------------------------------------------------
 
 
 def _terminal_open(question: Question) -> Iterator[Hypothesis]:

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, along, between
-from cardgen.results import OL
+from cardgen.results import OL, Kind
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg
 # Ohms between two wires that touch, bare or through damp; assumed.
@@ -89,7 +89,7 @@ def _of_hots(question: Question, *indices: int) -> list[int]:
     return [
         index
         for index, each in enumerate(evidence)
-        if each.probe.coil < 0 and each.sound < OL
+        if each.probe.coil < 0 and (each.sound < OL or each.kind is Kind.COIL_WIRES)
         if not hots.isdisjoint((group.get(each.probe.one), group.get(each.probe.two)))
     ]
 
@@ -180,7 +180,7 @@ def _hypothesis(
     share = len(fitting) / max(len(spots), 1)
     sites = _sites(question, fitting)
     # A touch may read anything from none to all of the ohms: what was read is a small part.
-    wholes = [question.evidence[index].sound for index in best.expected]
+    wholes = [e.sound for e in map(question.evidence.__getitem__, best.expected) if e.sound < OL]
     spread = question.spread(best.expected)
     narrow = math.log(min(1.0, math.sqrt(2 * math.pi) * spread / max(wholes)))
     fewer = -best.ohms / _OHMS_BETWEEN

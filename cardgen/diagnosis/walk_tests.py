@@ -40,9 +40,8 @@ def log_of_walks(
     """How likely what ran is, where these are wrong and those valves hardly run."""
     exchanged: dict[str, str] = {}
     for fault in faults:
-        if fault.kind is FaultKind.EXCHANGED:
-            one, other = fault.valves
-            exchanged |= {one: other, other: one}
+        if fault.kind in (FaultKind.EXCHANGED, FaultKind.MOVED_ON):
+            exchanged |= dict(zip((*fault.valves[1:], fault.valves[0]), fault.valves, strict=True))
     log = 0.0
     for walk in walks:
         expected = exchanged.get(walk.valve, walk.valve)

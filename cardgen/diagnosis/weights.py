@@ -42,6 +42,7 @@ LOG_WEIGHT = {
     FaultKind.HOTS_TOUCH: -10.0,  # each two hots of a leg
     FaultKind.HOT_ON_COMMON: -9.0,  # each leg
     FaultKind.EXCHANGED: -10.0,  # each two stations
+    FaultKind.MOVED_ON: -11.5,  # each three stations
     FaultKind.COMMON_EXCHANGED: -9.0,  # each station
     FaultKind.WRONG_RETURN: -8.5,  # each two stations of a box
     FaultKind.OTHER_COMMON: -9.0,

@@ -65,11 +65,13 @@ class NetworkChange(NamedTuple):
     """Attributes:
     inverse: ohms, 1 / (siemens added across the port); none for a dead short.
     edge: number of the edge that has other ohms; below zero where two points touch.
+    lead: number of the coil that is joined otherwise; with its leads off that is not there.
     """
 
     port: Port
     inverse: float
     edge: int = -1
+    lead: int = -1
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +83,8 @@ class Probe:
         parted: numbers of edges that are taken off before it measures.
         coil: number of the coil that it measures by itself, its leads off; below zero for none.
         loaded: what runs is measured, and is told as the ohms of its loop.
-        but: number of the coil at which volts are read: what is wrong with it shows nothing.
+        but: number of the coil at which volts are read, or which is off: nothing wrong with it
+            shows.
     """
 
     key: str = field(compare=False)
@@ -108,6 +111,11 @@ def in_series(edge: NetworkEdge, ohms: float) -> NetworkChange:
 
 def opened(edge: NetworkEdge) -> NetworkChange:
     return in_series(edge, OPEN_OHMS)
+
+
+def unjoined(coil: NetworkEdge) -> NetworkChange:
+    """It hangs elsewhere: good by itself, and not between its wires."""
+    return opened(coil)._replace(edge=-1, lead=coil.number)
 
 
 def between(one: Port, other: Port, ohms: float) -> NetworkChange:
@@ -256,7 +264,7 @@ class Yard:
         if probe.coil >= 0:
             return _by_itself(self.edges[probe.coil], changes)
         if probe.but >= 0:
-            changes = [change for change in changes if change.edge != probe.but]
+            changes = [c for c in changes if probe.but not in (c.edge, c.lead)]
         parted = [opened(self.edges[number]) for number in probe.parted]
         changes, probe = (*parted, *changes), replace(probe, parted=())
         sound = self.sound(probe)

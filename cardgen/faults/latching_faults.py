@@ -88,6 +88,22 @@ COIL_ON_WRONG_SUPPLY = Fault(
     base="latching",
 )
 
+TOLERANCE_UNUSED = Fault(
+    code="tolerance-unused",
+    verdict=WARNING,
+    thing="controller",
+    title="a supply tolerance where no volts are expected",
+    sentence=(
+        "{controller} has a supply tolerance, but {supply} gives no steady AC volts to compare"
+    ),
+    way_out="delete 'supply tolerance', or correct 'supply'",
+    why="It is the band of the volts at a valve, and with this supply there are none to expect.",
+    fix="Delete the line, or write the supply that the controller has.",
+    wrong=_P.replace("    stations: 4\n", "    supply tolerance: -10/+10 %\n    stations: 4\n"),
+    right=_P,
+    base="latching",
+)
+
 POLARITY_MISSING = Fault(
     code="polarity-missing",
     verdict=ERROR,

@@ -47,6 +47,10 @@ _OTHER_NAMES = {
 _KINDS = {
     Kind.CONTROLLER: ("ohms", "ohms en el controlador"),
     Kind.COIL: ("coil", "ohms en el solenoide", "ohms en la bobina"),
+    Kind.COIL_WIRES: (
+        "ohms at the coil's wires, coil off",
+        "ohms en los cables al solenoide, sin el solenoide",
+    ),
     Kind.VOLTS: ("volts at the valve", "volts en la valvula", "voltios"),
     Kind.MILLIAMPERES: ("ma", "current at c", "corriente en c", "miliamperes"),
     Kind.INSULATION: ("insulation to ground", "aislamiento", "aislamiento a tierra"),

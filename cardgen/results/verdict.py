@@ -190,6 +190,17 @@ def _at_coil(measured: Measured, valve: BuiltValve) -> Finding:
     return _look("coil-half" if _fits(value, 0.0, valve.coil.expected / 2) else "coil-low", **band)
 
 
+def _at_coil_wires(measured: Measured, valve: BuiltValve) -> Finding:
+    """Lifted at the controller and the coil off: only the other coils of a twin join them."""
+    if valve.device or valve.decoder is not None:
+        return _unknown("ohms-mean-nothing")
+    if valve.others:
+        return _unknown("counts-with-others")
+    if measured.net == OL:
+        return _good("wires-apart")
+    return _look("wires-wet" if measured.net > WET else "wires-joined")
+
+
 # ---- while it runs -------------------------------------------------------------------------
 
 
@@ -290,6 +301,13 @@ def _to_earth(measured: Measured) -> Finding:
     return _look("insulation-doubtful" if measured.value >= DOUBTFUL else "insulation-bad")
 
 
+def _under_load(measured: Measured) -> Finding:
+    """Of a wire that nothing should feed: induced volts fall to none under a load."""
+    name = "wire-live" if measured.value >= NO_VOLTS else "wire-dead"
+    found = _look if measured.value >= NO_VOLTS else _good
+    return found(name, one=measured.start)
+
+
 def _open_volts(_measured: Measured) -> Finding:
     return _unknown("open-volts")
 
@@ -299,10 +317,13 @@ _OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
     Kind.SPARE_LOOP: _of_spare,
     Kind.INSULATION: _to_earth,
     Kind.OPEN_VOLTS: _open_volts,
+    Kind.VOLTS: _under_load,
 }
 _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
+    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
     Kind.CONTROLLER: _at_controller,
     Kind.COIL: _at_coil,
+    Kind.COIL_WIRES: _at_coil_wires,
     Kind.VOLTS: _in_volts,
     Kind.MILLIAMPERES: _in_milliamperes,
     Kind.HOT_MILLIAMPERES: _in_milliamperes,
@@ -311,7 +332,6 @@ _JUDGES: Mapping[Kind, Callable[[Measured, BuiltValve], Finding]] = {
     Kind.BOX_LOOP: _in_box,
     Kind.WALK_TEST: _walk,
     Kind.NOT_REACHED: lambda _measured, _valve: _unknown("not-reached"),
-    **{kind: lambda measured, _valve: verdict_of_conductor(measured) for kind in _OF_CONDUCTORS},
 }
 
 

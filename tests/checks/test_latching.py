@@ -25,6 +25,15 @@ def test_an_alternating_current_coil_on_a_battery_controller() -> None:
     )
 
 
+def test_a_supply_tolerance_where_no_volts_are_expected() -> None:
+    extra = "polarity: {hot: red, common: black}"
+    unused = "supply tolerance: +/-10 % # <- warning tolerance-unused @ +/-10 %"
+    found = assert_problems(controller(extra=f"{extra}\n    {unused}"), "latching")
+    assert found[0].sentence == (
+        "P has a supply tolerance, but 9 V DC latching gives no steady AC volts to compare"
+    )
+
+
 def test_one_station_with_the_wrong_coil() -> None:
     assert_problems(
         """

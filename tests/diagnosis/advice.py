@@ -81,6 +81,8 @@ def _answer(truth: Truth, step: NextStep) -> Measured | None:
             return replace(found, id=f"{found.id} {other.id}", to=other.id)
         case StepKind.COIL:
             return reading(plan, first.id, truth.shown(_coil(truth, first)), Kind.COIL)
+        case StepKind.COIL_WIRES:
+            return reading(plan, first.id, _coil_wires(truth, first), Kind.COIL_WIRES)
         case StepKind.OUTWARD:
             outward = _outward(truth, first, step.at)
             if outward is None:
@@ -98,6 +100,21 @@ def _coil(truth: Truth, valve: PlannedValve) -> float:
     element = truth.circuit["coil", valve.id]
     factor = truth.day.batches[valve.coil] * truth.day.coils[valve.id]
     return element.ohms * factor * (1 + COPPER * (truth.day.celsius - 20.0))
+
+
+def _coil_wires(truth: Truth, valve: PlannedValve) -> float:
+    """Between the wires that its leads were joined to; a second coil beside it is still there."""
+    lead, back = (truth.circuit["lead", valve.id, end] for end in ("hot", "back"))
+    circuit = {p: e for p, e in truth.circuit.items() if not _is_off(valve, p)}
+    second = truth.circuit.get(("coil", valve.id, "second"))
+    if second is not None:
+        circuit["coil", valve.id, "second"] = replace(second, one=lead.one, two=back.one)
+    return replace(truth, circuit=circuit).measured(lead.one, back.one)
+
+
+def _is_off(valve: PlannedValve, part: Part) -> bool:
+    """The coil, its leads and what is wrong in them."""
+    return part[:1] != ("leg",) and part[:1] != ("splice",) and valve.id in part
 
 
 def _outward(truth: Truth, valve: PlannedValve, box: str) -> float | None:

@@ -1,7 +1,7 @@
 """All kinds of faults by name, and how one or two of them are drawn for a yard.
 
 Weights and kinds are our own choice (common practice, no source); some of them no matcher is told
-of: three hots moved on by one terminal, one of several commons exchanged.
+of: four hots moved on by one terminal.
 """
 
 from __future__ import annotations
@@ -41,10 +41,11 @@ KINDS: Mapping[str, Maker] = {
     "wrong coil": misjoined.wrong_coil,
     "wrong reading": misjoined.wrong_reading,
 }
-# A matcher that works by the kinds above does not know these; it must not call them healthy.
+# Seldom ones, in rows apart; the last no matcher is told of, and it must not call it healthy.
 STRANGE: Mapping[str, Maker] = {
     "three moved on": misjoined.three_moved_on,
     "one common exchanged": misjoined.one_common_exchanged,
+    "four moved on": misjoined.four_moved_on,
 }
 
 

@@ -46,6 +46,11 @@ def three_moved_on(site: Site) -> Injected:
     return _moved_on(site, "three moved on", valves, valves[0].controller)
 
 
+def four_moved_on(site: Site) -> Injected:
+    valves = _stations(site, 4)
+    return _moved_on(site, "four moved on", valves, valves[0].controller)
+
+
 def common_exchanged(site: Site) -> Injected:
     """At the strip: all that is on C is on a terminal, and that terminal's hot on C."""
     valve = site.valve()

@@ -49,6 +49,7 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
     # These are told by whose readings move together; nothing else does that.
     "exchanged": (FaultKind.EXCHANGED,),
     "common exchanged": (FaultKind.COMMON_EXCHANGED,),
+    "three moved on": (FaultKind.MOVED_ON,),
     "one common exchanged": (FaultKind.COMMON_EXCHANGED,),
     "commons joined": (FaultKind.COMMONS_JOINED,),
     "wrong reading": (FaultKind.WRONG_READING,),
@@ -56,7 +57,7 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
 # Whose terminals or readings are meant: the valves decide, not a place.
 _BY_VALVES = (
     *(FaultKind.EXCHANGED, FaultKind.COMMON_EXCHANGED, FaultKind.WRONG_READING),
-    *(FaultKind.HOTS_TOUCH, FaultKind.WRONG_RETURN),
+    *(FaultKind.HOTS_TOUCH, FaultKind.WRONG_RETURN, FaultKind.MOVED_ON),
 )
 # Of all of a cable: part of it is enough.
 _OF_A_CABLE = ("wrong gauge",)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+import pytest
+
 from cardgen.diagnosis import StepKind, diagnose
 from cardgen.diagnosis.diagnosed import FaultKind
 from cardgen.results import Kind
@@ -49,3 +51,33 @@ def test_half_way_along_one_conductor() -> None:
 
 def test_a_sound_yard_asks_for_nothing() -> None:
     assert diagnose(as_built_of(), walk({})).steps == ()
+
+
+def test_ohms_back_from_the_coil_tell_how_far_a_touch_is() -> None:
+    """A7 on its common through 20 ohm, 450 ft out, of 900 ft: between B2 and B3.
+
+    At the controller 450 ft out and back, 5.75, and 20 beside what lies beyond, 5.75 + 30: 12.8;
+    18.6.  At the coil's wires, the coil off, the other half of the way: 5.75 + 20 = 25.7.
+    """
+    walked = walk({7: 18.6})
+    step = diagnose(as_built_of(), walked).steps[0]
+    assert (step.kind, step.valves, step.at) == (StepKind.COIL_WIRES, ("A7",), "B4")
+    back = measured("A7", Kind.COIL_WIRES, 25.7)
+    (suspect,) = diagnose(as_built_of(), [*walked, back]).suspects
+    (fault,) = suspect.faults
+    assert fault.kind is FaultKind.HOT_ON_COMMON
+    assert ("B2", "B3") in [(site.start, site.end) for site in fault.sites]
+    assert "A" not in [site.start for site in fault.sites]
+    assert fault.ohms is not None and abs(fault.ohms - 20) < 3
+
+
+def test_ol_back_from_the_coil_leaves_the_coil() -> None:
+    found = diagnose(as_built_of(), [*walk({7: 18.6}), measured("A7", Kind.COIL_WIRES, OL)])
+    assert {s.start for x in found.suspects for f in x.faults for s in f.sites} == {"B4"}
+
+
+def test_a_second_coil_is_read_at_the_wires_of_the_first() -> None:
+    """15 + 11.5 of wire at the controller; with its own coil off the other 30 are still there."""
+    found = diagnose(as_built_of(), [*walk({7: 26.5}), measured("A7", Kind.COIL_WIRES, 30.0)])
+    assert found.suspects[0].faults[0].kind is FaultKind.SECOND_COIL
+    assert found.suspects[0].faults[0].ohms == pytest.approx(30, abs=1)

@@ -205,7 +205,7 @@ def test_every_verdict_has_words_and_every_word_its_value() -> None:
                     assert (values_of(texts[key]) or set()) <= set(finding.values), key
     told = {key.partition(".")[2] for key in texts if key.startswith("verdict.")}
     rare = {"ohms-mean-nothing", "not-known", "pulse-only", "current-low-beside", "explained"}
-    rare |= {"walk-right"}  # below
+    rare |= {"walk-right", "wire-live", "wire-dead"}  # below
     assert told == seen | rare
 
 
@@ -302,6 +302,9 @@ def test_the_leads_of_the_meter_are_taken_off_once() -> None:
         (Kind.BOX_LOOP, 30.0, "", "box-within"),
         (Kind.BOX_LOOP, 90.0, "", "box-high"),
         (Kind.BOX_LOOP, 15.0, "", "box-low"),
+        (Kind.COIL_WIRES, OL, "", "wires-apart"),
+        (Kind.COIL_WIRES, 6.0, "", "wires-joined"),
+        (Kind.COIL_WIRES, 4000.0, "", "wires-wet"),
         (Kind.OPEN_VOLTS, 27.8, "", "open-volts"),  # phantom or induced: no fault by itself
         (Kind.INSULATION, 0.05, "", "insulation-bad"),
     ],
@@ -320,6 +323,8 @@ def test_each_further_kind(kind: Kind, value: float, to: str, found: str) -> Non
         (Kind.SPARE_LOOP, OL, "spare-open"),
         (Kind.INSULATION, 5.0, "insulation-sound"),
         (Kind.OPEN_VOLTS, 12.0, "open-volts"),
+        (Kind.VOLTS, 0.4, "wire-dead"),  # induced: a load takes it away
+        (Kind.VOLTS, 23.0, "wire-live"),
     ],
 )
 def test_of_a_conductor(kind: Kind, value: float, found: str) -> None:
