@@ -21,7 +21,7 @@ class Kind(StrEnum):
     Attributes:
         CONTROLLER: ohms between the hot and the common, both lifted at the controller.
         COIL: ohms at the coil's leads, taken off.
-        VOLTS: at the valve, connected and on.
+        VOLTS: at the valve, connected and on; with a load on the conductor `start`.
         MILLIAMPERES: out of the controller at C, the station on with all that runs beside it.
         INSULATION: megohms to earth, of the conductor `start`, else of the valve's hot.
         HOT_TO_HOT: ohms between the hots of two stations, lifted at the controller.
@@ -83,11 +83,12 @@ UNITS = {
 # purpose: a true reading, like mains that strayed onto a valve's wires, must never be refused.
 MOST = {"Ω": 60_000_000, "V": 1_000, "mA": 10_000, "MΩ": 100_000, "": 1}
 # What can be said without naming a valve: by the conductor or controller that it was measured on.
-OF_A_CONDUCTOR = (Kind.COMMON_TO_COMMON, Kind.SPARE_LOOP, Kind.OPEN_VOLTS, Kind.INSULATION)
+OF_A_CONDUCTOR = (
+    *(Kind.COMMON_TO_COMMON, Kind.SPARE_LOOP, Kind.INSULATION),
+    *(Kind.VOLTS, Kind.OPEN_VOLTS),
+)
 # What is measured between two, and so needs the second.
 BETWEEN = (Kind.HOT_TO_HOT, Kind.COMMON_TO_COMMON, Kind.OTHER_COMMON, Kind.SPARE_LOOP)
-# What a valve and a value say whole, so that a form without further fields can take it.
-AT_ONE_VALVE = tuple(kind for kind in Kind if kind not in (*BETWEEN, Kind.BOX_LOOP))
 # What is measured in a box that the valve does not say.
 AT_A_BOX = (Kind.BOX_LOOP, Kind.SPARE_LOOP)
 NONE_RAN = "none"
