@@ -8,7 +8,7 @@ from dataclasses import replace
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
-from cardgen.cards.expected import in_parts, known, milliamperes, volts_at_valve
+from cardgen.cards.expected import by_place, in_parts, known, volts_at_valve
 from cardgen.cards.printable import Printable
 from cardgen.words import Said, Text, Words, apart
 
@@ -151,7 +151,8 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     where = "isolators" if valve.isolators else "controller"
     on = words("valve tag.on")
     ohms: list[_Row] = [in_parts(valve.ohms)] if valve.ohms else []
-    current: list[_Row] = [("mA", current, on) for current in known((milliamperes(valve),))]
+    amperes = known((by_place(valve),))
+    current: list[_Row] = [("mA", each, "" if valve.has_two_currents else on) for each in amperes]
     at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else []
     at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
     fields: dict[str, FieldValue] = {}
@@ -170,8 +171,9 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     return fields
 
 
-def _on_with(words: Words, valve: BuiltValve) -> Text:
-    """`on with MV-1 + PUMP`."""
+def _on_with(words: Words, valve: BuiltValve) -> Said:
+    """`on with MV-1 + PUMP`; behind `230 / 580 C` only what is in the second, `(MV-1)`."""
     if not valve.runs_with:
         return words("valve tag.on")
-    return words("valve tag.on with", plus=" +\u00a0".join(valve.runs_with))
+    others = " +\u00a0".join(valve.runs_with)
+    return f"({others})" if valve.has_two_currents else words("valve tag.on with", plus=others)
