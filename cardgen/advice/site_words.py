@@ -45,6 +45,8 @@ def conductor_in_words(words: Words, known: AsBuilt, name: str, start: str) -> T
 
 def site_in_words(words: Words, known: AsBuilt, fault: SuspectedFault, site: SuspectSite) -> Text:
     """`common A (A-K1 white), between box VB-2 and box VB-3, or its splice in either`."""
+    if not site.start:  # nobody wrote down where it was measured
+        return _what(words, known, fault, site)
     start, end = (place_in_words(words, known, place) for place in (site.start, site.end))
     if site.start != site.end:
         where = words(f"diagnosis.between {_ENDS.get(fault.kind, 'alone')}", start=start, end=end)

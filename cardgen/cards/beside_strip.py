@@ -38,7 +38,9 @@ def readings(printable: Printable, controller: BuiltController) -> Iterator[Text
         yield words("legend.battery ohms" if controller.battery else "legend.ohms")
     if known(milliamperes(valve) for valve in valves):
         others = words.list_of(name for valve in valves for name in valve.beside)
-        yield words("legend.volts beside", others=others) if others else words("legend.volts")
+        more = printable.asbuilt.more_at_c.get(controller.id)
+        name = "volts, more at C" if more else "volts beside" if others else "volts"
+        yield words(f"legend.{name}", others=others, more=more)
     coils: dict[str, list[str]] = {}
     for valve in valves:
         for coil in known((coil_alone(valve),)):

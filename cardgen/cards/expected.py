@@ -49,6 +49,12 @@ def milliamperes(valve: BuiltValve) -> str:
     return str(valve.milliamperes) if valve.milliamperes is not None else NOT_KNOWN
 
 
+def by_place(valve: BuiltValve) -> str:
+    """`230 / 580 C`: in its own hot, and at C where that is another current."""
+    at_c = milliamperes(valve)
+    return f"{valve.in_hot} / {at_c}{BOUND}C" if valve.has_two_currents else at_c
+
+
 def known(readings: Iterable[str]) -> list[str]:
     """Each once, without those that say that it is not known, or that nobody measures it."""
     return [reading for reading in dict.fromkeys(readings) if reading not in (NOT_KNOWN, NOTHING)]

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
+from cardgen.asbuilt.model.named_metal import flag_name
 from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
-from cardgen.owners import common_of, path_of
 from cardgen.problems import Span
 from cardgen.words import Said, Words
 
@@ -120,7 +120,7 @@ def _in_route(printable: Printable, place: str) -> Said:
 
 def _shown(mark: ConductorMark, end: FlagEnd) -> ConductorMark:
     """What is on its own flag is not said again where it is the head of this one."""
-    is_head = mark.flag in map(_headline, end.uses)
+    is_head = mark.flag in map(flag_name, end.uses)
     return replace(mark, flag="") if is_head else mark
 
 
@@ -130,22 +130,9 @@ def headline(words: Words, uses: Sequence[Use]) -> str | tuple[str, ...]:
     What is dead is nothing else; each language says it on a line of its own: a flag is narrow.
     """
     if uses[0].role is not Role.DEAD:
-        return " + ".join(map(_headline, uses))
+        return " + ".join(map(flag_name, uses))
     dead = words("roles.dead flag")
     return dead.lines if len(dead.lines) > 1 else dead.printed
-
-
-def _headline(use: Use) -> str:
-    match use.role:
-        case Role.RETURN:
-            return f"{use.of}-RTN"
-        case Role.COMMON:
-            return common_of(use.of)
-        case Role.PATH:
-            return path_of(use.of, use.side)
-        case Role.TERMINAL:
-            return f"{use.of} {use.side}"
-    return use.of
 
 
 def _named(use: Use) -> str:
@@ -155,11 +142,11 @@ def _named(use: Use) -> str:
             return f"{use.of} return"
         case Role.SPARE | Role.DEAD:
             return str(use.role)
-    return _headline(use)
+    return flag_name(use)
 
 
 def _owner(use: Use) -> str:
-    return use.of if use.role is Role.RETURN else _headline(use)
+    return use.of if use.role is Role.RETURN else flag_name(use)
 
 
 def _names(printable: Printable, uses: Iterable[Use]) -> tuple[str, ...]:

@@ -15,8 +15,8 @@ from cardgen.cards.expected import (
     NOTHING,
     TO_FILL_IN,
     at_controller,
+    by_place,
     known,
-    milliamperes,
     volts_at_valve,
 )
 from cardgen.cards.printable import Printable
@@ -174,7 +174,7 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
         color=words("legend.to the isolator") if isolated else hot or NOTHING,
         ohms=NOTHING if isolated else _ohms_in_cell(coils),
         volts=_in_cell(map(volts_at_valve, coils)),
-        milliamperes=_in_cell(map(milliamperes, coils)),
+        milliamperes=_in_cell(_current(printable, coil) for coil in coils),
         notes=(
             *_jumper_notes(printable, terminal),
             *_tied_notes(printable, terminal),
@@ -194,6 +194,14 @@ def _ohms_in_cell(coils: Sequence[BuiltValve]) -> str:
     if any(valve.lacks_ohms for valve in coils):
         return TO_FILL_IN
     return _in_cell(map(at_controller, coils)).replace(BOUND, " ")
+
+
+def _current(printable: Printable, valve: BuiltValve) -> str:
+    """In its own hot, where one sentence says for all what C has more."""
+    more = printable.asbuilt.more_at_c.get(valve.controller)
+    if more and valve.beside and valve.has_two_currents:
+        return str(valve.in_hot)
+    return by_place(valve)
 
 
 def _in_cell(readings: Iterable[str]) -> str:

@@ -90,7 +90,7 @@ def _ohms(printable: Printable, valve: BuiltValve) -> Row:
 def _in_hot(printable: Printable, valve: BuiltValve) -> str:
     """Where it is, for all valves of the controller, the same as at C there is nothing to add."""
     beside = printable.asbuilt.valves_of(valve.controller)
-    if all(other.in_hot == other.milliamperes for other in beside if other.kind != "relay"):
+    if not any(other.has_two_currents for other in beside if other.kind != "relay"):
         return NOTHING
     return str(valve.in_hot) if valve.in_hot is not None else NOT_KNOWN
 

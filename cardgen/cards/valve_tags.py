@@ -12,9 +12,9 @@ from cardgen.cards.expected import (
     BOUND,
     OHMS,
     TO_FILL_IN,
+    by_place,
     in_parts,
     known,
-    milliamperes,
     volts_at_valve,
 )
 from cardgen.cards.printable import Printable
@@ -162,7 +162,8 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     ohms: list[_Row] = [in_parts(valve.ohms)] if valve.ohms else []
     if valve.lacks_ohms:
         ohms = [to_fill_in]
-    current: list[_Row] = [("mA", current, on) for current in known((milliamperes(valve),))]
+    amperes = known((by_place(valve),))
+    current: list[_Row] = [("mA", each, "" if valve.has_two_currents else on) for each in amperes]
     at_coil: list[_Row] = [in_parts(valve.coil, is_coil=True)] if valve.coil else [to_fill_in]
     at_coil += [("V", volts, on) for volts in known((volts_at_valve(valve),))]
     fields: dict[str, FieldValue] = {}
@@ -181,8 +182,9 @@ def _readings(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     return fields
 
 
-def _on_with(words: Words, valve: BuiltValve) -> Text:
-    """`on with MV-1 + PUMP`."""
+def _on_with(words: Words, valve: BuiltValve) -> Said:
+    """`on with MV-1 + PUMP`; behind `230 / 580 C` only what is in the second, `(MV-1)`."""
     if not valve.runs_with:
         return words("valve tag.on")
-    return words("valve tag.on with", plus=" +\u00a0".join(valve.runs_with))
+    others = " +\u00a0".join(valve.runs_with)
+    return f"({others})" if valve.has_two_currents else words("valve tag.on with", plus=others)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.fonts import Weight
@@ -105,11 +106,10 @@ def _header(title: Setting, task: Task) -> Placed:
 
 
 def _entries(shown: tuple[ConductorMark, ...], task: Task) -> Iterator[_Entry]:
-    cable: tuple[str, str] = ("", "")
-    for mark in shown:
-        texts = (mark.cable, band_words(mark)) if (mark.cable, mark.band) != cable else ()
-        cable = (mark.cable, mark.band)
-        yield from _entry(replace(mark, cable="", band=""), " ".join(filter(None, texts)), task)
+    for cable, wires in groupby(shown, key=lambda mark: mark.cable):
+        for number, mark in enumerate(wires):
+            name = "" if number else " ".join(filter(None, (cable, band_words(mark))))
+            yield from _entry(replace(mark, cable="", band=""), name, task)
 
 
 def _entry(mark: ConductorMark, cable: str, task: Task) -> Iterator[_Entry]:

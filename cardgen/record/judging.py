@@ -10,7 +10,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
+from cardgen.asbuilt.model.named_metal import metal_named
 from cardgen.memory.changes import alike
+from cardgen.owners import common_of
 from cardgen.results import (
     Finding,
     Kind,
@@ -56,7 +58,7 @@ class JudgedResults:
     Attributes:
         by_valve: in the order of the results; those of valves that no revision has are left out.
         of_conductors: values that belong to no valve.
-        today: those of valves that speak of the wiring as it is now, oldest first.
+        today: those that speak of the wiring as it is now, oldest first.
         patterns: what the newest of them show together.
     """
 
@@ -69,7 +71,12 @@ class JudgedResults:
 def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) -> JudgedResults:
     """Judge all results by the revisions, oldest first, of their job."""
     found = judged(revisions, results)
-    every = (each for values in found.values() for each in values)
+    of_conductors = tuple(
+        _judged_conductor(each, revisions)
+        for each in results
+        if not each.valve and not each.withdrawn
+    )
+    every = (*(each for values in found.values() for each in values), *of_conductors)
     today = oldest_first(each.measured for each in every if each.outdated_by is None)
     patterns = compare(today, revisions[-1].valve) if revisions else ()
     for pattern in patterns:
@@ -77,11 +84,7 @@ def judged_results(revisions: Sequence[AsBuilt], results: Sequence[Measured]) ->
             found[valve] = _explained(found[valve], pattern)
     return JudgedResults(
         by_valve=found,
-        of_conductors=tuple(
-            Judged(each, None, verdict_of_conductor(each))
-            for each in results
-            if not each.valve and not each.withdrawn
-        ),
+        of_conductors=of_conductors,
         today=today,
         patterns=patterns,
     )
@@ -116,8 +119,7 @@ def judged(
 
 def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, BuiltValve]]) -> Judged:
     """By the last revision of that day or before; a value older than all by the first."""
-    day = measured.when[:10]
-    at = max((i for i, (revision, _) in enumerate(known) if revision.date <= day), default=0)
+    at = _of_its_day(measured, [revision for revision, _ in known])
     valve = known[at][1]
     name = _EXPECTED.get(measured.kind)
     changed = (
@@ -126,6 +128,26 @@ def _judged(measured: Measured, known: Sequence[tuple[AsBuilt, BuiltValve]]) -> 
         if name and not alike(valve, later, name)
     )
     return Judged(measured, valve, verdict(measured, valve), next(changed, None))
+
+
+def _judged_conductor(measured: Measured, revisions: Sequence[AsBuilt]) -> Judged:
+    """It says nothing any more of metal that goes another way since."""
+    ends = [end for end in (measured.start, measured.to) if end]
+    if measured.kind is Kind.COMMON_TO_COMMON:
+        ends = list(map(common_of, ends))
+    at = _of_its_day(measured, revisions)
+    metal = [{end: metal_named(revision, end) for end in ends} for revision in revisions[at:]]
+    changed = (
+        later.revision
+        for later, then in zip(revisions[at:], metal, strict=True)
+        if then != metal[0]
+    )
+    return Judged(measured, None, verdict_of_conductor(measured), next(changed, None))
+
+
+def _of_its_day(measured: Measured, revisions: Sequence[AsBuilt]) -> int:
+    day = measured.when[:10]
+    return max((i for i, revision in enumerate(revisions) if revision.date <= day), default=0)
 
 
 def newest(values: Iterable[Judged]) -> dict[tuple[str, ...], Judged]:

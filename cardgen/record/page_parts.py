@@ -112,10 +112,10 @@ def _under_load(words: PageWords, valve: BuiltValve, number: int) -> list[Markup
     if valve.line_voltage:
         volts = words("line voltage")
     current = f"{valve.milliamperes} mA" if valve.milliamperes is not None else unknown
-    return [
-        cell(words("volts"), volts, none=valve.line_voltage or not valve.volts),
-        cell(amperes, current, none=valve.milliamperes is None),
-    ]
+    cells = [cell(words("volts"), volts, none=valve.line_voltage or not valve.volts)]
+    if valve.has_two_currents:
+        cells.append(cell(words("milliamperes in hot"), f"{valve.in_hot} mA"))
+    return [*cells, cell(amperes, current, none=valve.milliamperes is None)]
 
 
 def cell(name: str, value: str, band: str = "", *, none: bool = False) -> Markup:

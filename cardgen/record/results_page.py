@@ -175,8 +175,13 @@ def verdict_line(words: PageWords, each: Judged, before: str = "") -> Markup:
     sign = SIGNS[finding.outcome]
     if each.outdated_by is not None:
         sign = SIGNS[Outcome.UNKNOWN]
-        said.append(" " + words("read before", revision=each.outdated_by))
+        said.append(f" {outdated(words, each)}")
     return element("p", element("b", sign, class_="sign", aria_hidden="true"), *said, class_="said")
+
+
+def outdated(words: PageWords, each: Judged) -> str:
+    name = "read before" if each.valve else "read before of a conductor"
+    return words(name, revision=each.outdated_by)
 
 
 def expected(words: PageWords, each: Judged) -> str:

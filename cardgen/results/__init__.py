@@ -9,7 +9,7 @@ from cardgen.results.conditions import Conditions
 from cardgen.results.csv_in import ReadingRow, read_results
 from cardgen.results.csv_out import results_csv
 from cardgen.results.known_names import KnownNames
-from cardgen.results.measured import AT_ONE_VALVE, OL, Kind, Measured, value_of, value_text
+from cardgen.results.measured import OL, Kind, Measured, value_of, value_text
 from cardgen.results.trend import trend
 from cardgen.results.unknown_rows import unknown_rows
 from cardgen.results.verdict import (
@@ -21,7 +21,6 @@ from cardgen.results.verdict import (
 )
 
 __all__ = [
-    "AT_ONE_VALVE",
     "OL",
     "WIDE_COLUMNS",
     "Conditions",

@@ -34,8 +34,9 @@ from cardgen.results.cells import Cell, Unclosed, records
 from cardgen.results.column_names import kind_named
 from cardgen.results.conditions import UnknownCondition, conditions_of
 from cardgen.results.csv_out import as_meant
-from cardgen.results.measured import BETWEEN, COLUMNS, NONE_RAN, OF_A_CONDUCTOR, Kind, Measured
+from cardgen.results.measured import COLUMNS, Kind, Measured
 from cardgen.results.reading_date import DayOrder, NotADay, day_order, when_read
+from cardgen.results.reading_ends import needed_columns, needs_valve, which_ran
 from cardgen.results.reading_table import Row, place, table_of
 from cardgen.results.reading_value import NotAValue, value_read
 from cardgen.trade.private_text import private
@@ -155,15 +156,9 @@ def _faults_of_value(name: str, cells: Row, kind: Kind) -> Iterator[Problem]:
 
 def _faults_of_ends(name: str, cells: Row, kind: Kind) -> Iterator[Problem]:
     """The valve, or the conductors where the kind is of conductors."""
-    is_of_conductor = kind in OF_A_CONDUCTOR
-    if not _text(cells, "valve") and not (is_of_conductor and _text(cells, "from")):
+    if not _text(cells, "valve") and needs_valve(kind, _text(cells, "from")):
         yield READING_OF_NO_VALVE.at(place(name, cells["valve"]), variant="none")
-    needed = ["to"] if kind in BETWEEN else []
-    if kind in (Kind.COMMON_TO_COMMON, Kind.SPARE_LOOP):
-        needed.append("from")
-    if kind in (Kind.SPARE_LOOP, Kind.BOX_LOOP):
-        needed.append("box")
-    for column in needed:
+    for column in needed_columns(kind):
         if not _text(cells, column):
             cell = cells.get(column, cells["kind"])
             yield READING_ENDS.at(place(name, cell), kind=kind, column=column)
@@ -194,7 +189,7 @@ def _row(name: str, cells: Row, order: DayOrder | None) -> ReadingRow:
     value, when = value_read(said["value"], kind), when_read(said["when"], order)
     to = said["to"]
     if kind is Kind.WALK_TEST:
-        to = to or (said["valve"] if value else NONE_RAN)
+        to = which_ran(to, said["valve"], value)
     parts = [*({**said, "when": when}[column] for column in _ALWAYS), kind, str(value)]
     parts += [f"{column}={said[column]}" for column in _LATER if said[column]]
     return ReadingRow(

@@ -23,7 +23,7 @@ class Kind(StrEnum):
         COIL: ohms at the coil's leads, taken off.
         COIL_WIRES: ohms at the wires to which the coil's leads were joined, these off, the hot and
             the common lifted at the controller: back from the box, where nothing should join them.
-        VOLTS: at the valve, connected and on; of the conductor `start` with a load on it.
+        VOLTS: at the valve, connected and on; with a load on the conductor `start`.
         MILLIAMPERES: out of the controller at C, the station on with all that runs beside it.
         INSULATION: megohms to earth, of the conductor `start`, else of the valve's hot.
         HOT_TO_HOT: ohms between the hots of two stations, lifted at the controller.
@@ -92,8 +92,6 @@ OF_A_CONDUCTOR = (
 )
 # What is measured between two, and so needs the second.
 BETWEEN = (Kind.HOT_TO_HOT, Kind.COMMON_TO_COMMON, Kind.OTHER_COMMON, Kind.SPARE_LOOP)
-# What a valve and a value say whole, so that a form without further fields can take it.
-AT_ONE_VALVE = tuple(kind for kind in Kind if kind not in (*BETWEEN, Kind.BOX_LOOP))
 # What is measured in a box that the valve does not say.
 AT_A_BOX = (Kind.BOX_LOOP, Kind.SPARE_LOOP)
 NONE_RAN = "none"

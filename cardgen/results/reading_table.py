@@ -44,8 +44,10 @@ def table_of(records: Sequence[Sequence[Cell]], name: str) -> ReadingTable:
     """Rows without a letter are none."""
     records = [record for record in records if any(cell.text.strip() for cell in record)]
     for at, record in enumerate(records[:_TOP]):
-        columns = [column_named(cell.text) for cell in record]
-        if "valve" in columns and not {"kind", "value"} & set(columns) and set(columns) & set(WIDE):
+        columns = {column_named(cell.text) for cell in record}
+        if {"kind", "value"} <= columns:
+            break  # what stands below it is no head, whatever a valve is called
+        if "valve" in columns and not {"kind", "value"} & columns and columns & set(WIDE):
             return _wide(records, at, name)
     return _long(records, name)
 

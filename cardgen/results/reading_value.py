@@ -13,15 +13,15 @@ _LONGEST = 20  # signs of a number; no meter shows as many
 _OL = {"ol", "o.l", "o.l.", "0l", "0.l", "∞"}
 _YES = {"yes", "y", "x", "✓", "ok", "1", "si", "sí", "s"}
 _NO = {"no", "n", "none", "0", "ninguna", "ninguno", "nada"}
-_FACTORS = {"": 1.0, "m": 1e-3, "k": 1e3, "K": 1e3, "M": 1e6, "meg": 1e6, "G": 1e9}
+FACTORS = {"": 1.0, "m": 1e-3, "k": 1e3, "K": 1e3, "M": 1e6, "meg": 1e6, "G": 1e9}
 _BASES = {"Ω": ("Ω", 1.0), "V": ("V", 1.0), "mA": ("A", 1e-3), "MΩ": ("Ω", 1e6)}
-_SYMBOLS = {
+SYMBOLS = {
     **dict.fromkeys(("Ω", "\u2126", "ohm", "ohms", "ohmios"), "Ω"),
     **dict.fromkeys(("V", "v", "volt", "volts", "VAC", "Vac"), "V"),
     **dict.fromkeys(("A", "a", "amp", "amps"), "A"),
 }
 _WRITTEN = re.compile(
-    rf"([0-9.,]+)\s*({'|'.join(filter(None, _FACTORS))})?\s*({'|'.join(_SYMBOLS)})?", re.ASCII
+    rf"([0-9.,]+)\s*({'|'.join(filter(None, FACTORS))})?\s*({'|'.join(SYMBOLS)})?", re.ASCII
 )
 _PLAIN = re.compile(r"\d{1,9}(?:\.\d{1,6})?|\.\d{1,6}", re.ASCII)
 _GROUP = r"[1-9]\d{0,2}"
@@ -84,9 +84,9 @@ def _in_unit(text: str, kind: Kind) -> float:
         return value
     base, scale = _BASES[kind.unit]
     # A small m beside ohms is a slip for a large one, and a million times less.
-    if _SYMBOLS.get(symbol, base) != base or (factor == "m" and base == "Ω"):
+    if SYMBOLS.get(symbol, base) != base or (factor == "m" and base == "Ω"):
         raise NotAValue("other unit", text=text, unit=kind.unit)
-    return round(value * _FACTORS[factor or ""] / scale, 6)
+    return round(value * FACTORS[factor or ""] / scale, 6)
 
 
 def _number(text: str) -> float:

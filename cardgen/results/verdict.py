@@ -274,7 +274,7 @@ def _in_box(measured: Measured, valve: BuiltValve) -> Finding:
 def _hot_to_hot(measured: Measured, _valve: BuiltValve) -> Finding:
     if measured.net == OL:
         return _look("pair-open", other=measured.to)
-    return _unknown("counts-with-others")
+    return _with_others(measured)
 
 
 def _on_other_common(measured: Measured, _valve: BuiltValve) -> Finding:
@@ -312,10 +312,15 @@ def _open_volts(_measured: Measured) -> Finding:
     return _unknown("open-volts")
 
 
+def _with_others(_measured: Measured) -> Finding:
+    return _unknown("counts-with-others")
+
+
 _OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
     Kind.COMMON_TO_COMMON: _of_commons,
     Kind.SPARE_LOOP: _of_spare,
     Kind.INSULATION: _to_earth,
+    Kind.VOLTS: _with_others,
     Kind.OPEN_VOLTS: _open_volts,
     Kind.VOLTS: _under_load,
 }

@@ -19,4 +19,8 @@ def _scripts(*names: str) -> tuple[str, ...]:
 # What shows and sends what waits on the phone, and the page that puts it together.
 _WAITING = _scripts("entry_queue", "entry_sender", "waiting_list")
 WAITING_SCRIPTS = (*_WAITING, *_scripts("waiting_here"))
-ENTRY_SCRIPTS = (*_WAITING, *_scripts("keypad", "valve_tiles", "smaller_photo", "entry_page"))
+ENTRY_SCRIPTS = (
+    *_WAITING,
+    *_scripts("keypad", "valve_tiles", "reading_ends", "walk_conditions"),
+    *_scripts("smaller_photo", "entry_page"),
+)

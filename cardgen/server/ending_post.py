@@ -6,8 +6,9 @@ from starlette.responses import RedirectResponse, Response
 
 from cardgen.record.html import Markup, element
 from cardgen.server.addresses import ENDING, REPORTS, RESULTS
+from cardgen.server.bad_field import BadField
 from cardgen.server.entries import StoredEntry, end, entry_of
-from cardgen.server.entry_fields import NOTES_MOST, BadField, is_reading, text_of
+from cardgen.server.entry_fields import NOTES_MOST, is_reading, text_of
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context
 from cardgen.server.page_shell import crew_page, form

@@ -7,63 +7,53 @@ import re
 from collections.abc import Mapping, Sequence
 
 from cardgen.reading.nodes import short
-from cardgen.results import AT_ONE_VALVE, Kind, Measured, value_of, value_text
+from cardgen.results import Kind, Measured, value_of
 from cardgen.results.csv_in import is_id
-from cardgen.results.measured import OL_TEXT
 from cardgen.results.reading_date import is_when
-from cardgen.results.reading_value import NotAValue, value_read
+from cardgen.server.bad_field import BadField
 from cardgen.server.entries import CrewEntry, StoredEntry, by_measuring, counting
-from cardgen.server.job_context import is_place, last_valve
+from cardgen.server.job_context import is_place
 from cardgen.server.jobs import ServedJob
 from cardgen.server.moments import is_ahead, measured_moment
-from cardgen.server.shared_terminals import AT_TERMINAL, coils_of
+from cardgen.server.reading_fields import ReadingFields, reading_from
 from cardgen.server.store import Store
 from cardgen.trade.private_text import private
+from cardgen.words import Words
 
 DIFFERENCE = "difference"  # what is otherwise on site than the tag says
 NOTES_MOST = 600  # letters
 BY_MOST = 40
-# What a value is not, by the name of the text for a crew where that is another than a table's.
-_WRONG_VALUE = {"": "value", "never OL": "not ol", "other unit": "unit"}
 # Control characters, which no form of a browser sends and no CSV file may hold.
 _UNTYPED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff\ud800-\udfff]")
 
 
-class BadField(Exception):
-    """A field cannot be taken as it is.
-
-    Attributes:
-        name: of the text `entries.wrong NAME` in the catalogue.
-        values: what stands in it.
-    """
-
-    def __init__(self, name: str, **values: str) -> None:
-        super().__init__(name)
-        self.name, self.values = name, values
-
-
 def entry_from(
-    fields: Mapping[str, str], job: ServedJob, crew: str, *, photo: bool, now_s: int
+    fields: Mapping[str, str],
+    job: ServedJob,
+    words: Words,
+    crew: str,
+    *,
+    photo: bool,
+    now_s: int,
 ) -> CrewEntry:
     """The entry that these fields say.
 
     Args:
+        words: of the form.
         now_s: seconds since 1970, after which nothing that was written on paper can be.
 
     Raises:
         BadField: at the first field that cannot be taken.
     """
     kind = fields.get("kind", "")
-    if kind == DIFFERENCE:
-        box, valve, value = _place(fields, job), "", ""
-    else:
-        value = _value(fields, kind)
-        valve = _valve(fields, job, kind)
-        found = last_valve(job, valve)
-        assert found is not None  # else the valve was refused
-        box = found.box
-    notes = _notes(fields)
-    if kind == DIFFERENCE and not notes and not photo:
+    is_difference = kind == DIFFERENCE
+    said = (
+        ReadingFields(box=_place(fields, job))
+        if is_difference
+        else reading_from(fields, job, words)
+    )
+    notes = text_of(fields.get("notes", ""))
+    if is_difference and not notes and not photo:
         raise BadField("nothing said")
     id_, day = fields.get("id", "").lower(), fields.get("day", "")
     when = day or fields.get("when", "")
@@ -77,14 +67,16 @@ def entry_from(
     return CrewEntry(
         id=id_,
         record_key=job.now.key,
-        box=box,
-        valve=valve,
+        box=said.box,
+        valve=said.valve,
         kind=kind,
-        value=value,
+        value=said.value,
         notes=notes,
         crew=crew,
         said_at=when,
-        more=more(by if by != crew else ""),
+        more=more(
+            by if by != crew else "", start=said.start, to=said.to, conditions=said.conditions
+        ),
     )
 
 
@@ -93,34 +85,6 @@ def _place(fields: Mapping[str, str], job: ServedJob) -> str:
     if not any(is_place(revision, box) for revision in job.revisions):
         raise BadField("place")
     return box
-
-
-def _valve(fields: Mapping[str, str], job: ServedJob, kind: str) -> str:
-    """A terminal with several coils stands for its first."""
-    name = fields.get("valve", "")
-    coils = next(filter(None, (coils_of(r, name) for r in reversed(job.revisions))), ())
-    if coils and kind not in AT_TERMINAL:
-        raise BadField("coil", coils=", ".join(coil.id for coil in coils))
-    valve = coils[0].id if coils else name
-    if last_valve(job, valve) is None:
-        raise BadField("valve")
-    return valve
-
-
-def _value(fields: Mapping[str, str], kind: str) -> str:
-    """In the unit of its kind, as it is kept."""
-    if kind not in AT_ONE_VALVE:
-        raise BadField("kind")
-    text = OL_TEXT if fields.get("ol") else fields.get("value", "").strip()
-    try:
-        return value_text(value_read(text, Kind(kind)))
-    except NotAValue as fault:
-        name = _WRONG_VALUE.get(fault.variant, fault.variant)
-        raise BadField(name if text else "no value", **fault.values) from fault
-
-
-def _notes(fields: Mapping[str, str]) -> str:
-    return text_of(fields.get("notes", ""))
 
 
 def text_of(typed: str) -> str:

@@ -13,9 +13,10 @@ from cardgen.record.names import WORKER
 from cardgen.record.page_frame import link
 from cardgen.record.results_page import verdict_line
 from cardgen.server.addresses import READINGS
+from cardgen.server.bad_field import BadField
 from cardgen.server.crew_assets import ENTRY_SCRIPTS
 from cardgen.server.entries import entry_of
-from cardgen.server.entry_fields import DIFFERENCE, BadField, is_reading, measured_of
+from cardgen.server.entry_fields import DIFFERENCE, is_reading, measured_of
 from cardgen.server.entry_parts import (
     AT_CONTROLLER,
     IN_BOX,
@@ -120,6 +121,8 @@ def _state(context: JobContext) -> Markup:
         data_expected=context.text("expected", band="#band"),
         data_empty=context.text("wrong no value"),
         data_unclear=context.text("wrong value"),
+        data_ends=context.text("wrong ends"),
+        data_less_leads=context.text("less leads", ohms="#ohms"),
         data_inside=context.text("inside"),
         data_outside=context.text("outside"),
         data_of_day=context.text("of day", day="#day"),

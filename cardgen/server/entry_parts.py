@@ -11,22 +11,17 @@ from cardgen.asbuilt import BuiltValve
 from cardgen.record.html import Markup, element
 from cardgen.results import Kind, expected_band
 from cardgen.results.measured import value_text
-from cardgen.results.reading_value import value_read
 from cardgen.server.addresses import READINGS
+from cardgen.server.entry_conditions import conditions_part
 from cardgen.server.entry_fields import DIFFERENCE, NOTES_MOST
+from cardgen.server.entry_kinds import MARKS, ends_part, kinds_part
 from cardgen.server.job_context import JobContext, valves_at
 from cardgen.server.page_shell import form
 from cardgen.server.photos import ACCEPTED
-from cardgen.server.readings_html import kind_name
 from cardgen.server.request_context import RequestContext
 from cardgen.server.shared_terminals import AT_TERMINAL, coils_of, is_shared, strip_order
 
 DIGITS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "clear")
-MARKS = ("OL", "k", "M", "m", "A")  # a script shows those of the unit
-# What a meter shows behind a number, by unit; common practice, no source.
-_MARKS_OF = {"Ω": ("", "k", "M"), "V": ("", "m"), "mA": ("", "m", "mA", "A"), "MΩ": ("", "k", "M")}
-# What is measured at every valve, and needs no more than that and a value.
-OFFERED = (Kind.CONTROLLER, Kind.COIL, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION)
 # What is measured where one stands: the wires are lifted at the terminals, the coil is in the box.
 AT_CONTROLLER, IN_BOX = Kind.CONTROLLER, Kind.COIL
 
@@ -45,8 +40,9 @@ def reading_form(
         context.to(READINGS),
         *hidden_fields(place),
         _valves(context, place, chosen),
-        _pad(context, typed, typed.get("kind", usual)),
+        _pad(context, place, typed, typed.get("kind", usual)),
         element("p", context.page_words("how to read"), class_="small"),
+        conditions_part(context, typed),
         notes(context, "notes", "notes", typed),
         photo(context, "photo"),
         _day(context, typed),
@@ -107,7 +103,7 @@ def _coil(
     context: JobContext, valve: BuiltValve, order: Mapping[str, int], *, checked: bool
 ) -> Markup:
     area = valve.area or context.words(f"record.kind {valve.kind}").printed
-    bands = dict(_bands(valve, OFFERED))
+    bands = dict(_bands(valve, Kind))
     shared = valve.station if is_shared(valve) else None
     rank = order.get(valve.station, len(order))
     tile = _tile(valve.id, area, bands, valve.controller, rank, checked=checked)
@@ -116,7 +112,7 @@ def _coil(
 
 def _terminal(context: JobContext, name: str, order: Mapping[str, int], *, checked: bool) -> Markup:
     coils = coils_of(context.now, name)
-    bands = dict(_bands(coils[0], (kind for kind in OFFERED if kind in AT_TERMINAL)))
+    bands = dict(_bands(coils[0], (kind for kind in Kind if kind in AT_TERMINAL)))
     about = ", ".join(coil.id for coil in coils)
     rank = order.get(name, len(order))
     tile = _tile(name, about, bands, coils[0].controller, rank, checked=checked)
@@ -156,14 +152,15 @@ def _bands(
 # ---- the value and its keys ----------------------------------------------------------------
 
 
-def _pad(context: JobContext, typed: Mapping[str, str], kind: str) -> Markup:
+def _pad(context: JobContext, place: str, typed: Mapping[str, str], kind: str) -> Markup:
     """What is pressed for each valve of a walk, in one view."""
     label = element("label", context.text("measured"), for_="f-kind", class_="hidden-label")
     return element(
         "div",
         element("output", id="valve-name"),
         label,
-        _kinds(context, kind),
+        kinds_part(context, kind),
+        *ends_part(context, place, typed),
         *_value(context, typed),
         element("p", id="hint", aria_live="polite"),
         _keys(context),
@@ -171,27 +168,6 @@ def _pad(context: JobContext, typed: Mapping[str, str], kind: str) -> Markup:
         element("button", id="next", type="button", class_="quiet", hidden=True),
         class_="pad",
     )
-
-
-def _kinds(context: JobContext, chosen: str) -> Markup:
-    options = (
-        element(
-            "option",
-            kind_name(context, kind),
-            value=str(kind),
-            selected=kind == chosen,
-            data_unit=kind.unit,
-            data_ol=kind.may_be_ol,
-            data_factors=json.dumps(factors_of(kind)),
-        )
-        for kind in OFFERED
-    )
-    return element("select", *options, id="f-kind", name="kind", class_="field")
-
-
-def factors_of(kind: Kind) -> dict[str, float]:
-    """By mark, what one of it is in the unit of the kind."""
-    return {mark: value_read(f"1 {mark}", kind) for mark in _MARKS_OF[kind.unit]}
 
 
 def _value(context: JobContext, typed: Mapping[str, str]) -> Iterator[Markup]:

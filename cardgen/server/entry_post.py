@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
+
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from cardgen.record.results_page import SIGNS
+from cardgen.record.results_page import SIGNS, outdated
 from cardgen.server.addresses import READINGS
+from cardgen.server.bad_field import BadField
 from cardgen.server.entries import Conflict, CrewEntry, Photo, StoredEntry, add, entry_of
-from cardgen.server.entry_fields import BadField, entry_from, is_reading, measured_of
+from cardgen.server.entry_fields import entry_from, is_reading, measured_of
 from cardgen.server.entry_page import entry_form
 from cardgen.server.http_error import HttpError
 from cardgen.server.job_context import JobContext, job_context
@@ -23,7 +26,12 @@ def take_entry(request: RequestContext) -> Response:
         photo = _photo(request)
         now_s = request.store.now()
         entry = entry_from(
-            request.form, context.job, request.crew, photo=photo is not None, now_s=now_s
+            request.form,
+            context.job,
+            context.words,
+            request.crew,
+            photo=photo is not None,
+            now_s=now_s,
         )
         stored = _stored(request, entry, photo)
     except BadField as wrong:
@@ -59,7 +67,8 @@ def _stored(request: RequestContext, entry: CrewEntry, photo: Photo | None) -> S
 def _place_and_value(entry: CrewEntry) -> tuple[str, ...]:
     """Without who sent it."""
     place = (entry.record_key, entry.box, entry.valve)
-    return (*place, entry.kind, entry.value, entry.notes, entry.said_at)
+    further = (str(text) for name, text in sorted(json.loads(entry.more).items()) if name != "by")
+    return (*place, entry.kind, entry.value, entry.notes, entry.said_at, *further)
 
 
 def _photo(request: RequestContext) -> Photo | None:
@@ -90,5 +99,5 @@ def _told(context: JobContext, stored: StoredEntry) -> dict[str, object]:
     finding = each.finding
     lines = [words.of("verdict", finding.name, **finding.values), next_step(context, each)]
     if each.outdated_by is not None:
-        lines.append(words("read before", revision=each.outdated_by))
+        lines.append(outdated(words, each))
     return {**told, "sign": SIGNS[finding.outcome], "lines": lines}

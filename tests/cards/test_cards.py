@@ -147,10 +147,13 @@ def test_the_legend_says_what_a_meter_shows_of_every_terminal() -> None:
     twin = next(r for r in legend_rows("quarry", "A") if r["terminal"] == "10 · A10")
     assert twin["expected Ω"] == "17.3 (14–21)"
     assert (twin["V at the valve"], twin["mA"]) == ("22.9–23.7", "460")
+    # Its own coil has 230, and the pump start relay 350: sample_jobs/heron.yaml.
+    beside = next(r for r in legend_rows("heron", "A") if r["terminal"] == "1 · A1")
+    assert beside["mA"] == "230"
     readings = cards("heron")[CardKind.LEGEND]["A"].fields["readings"]
     assert isinstance(readings, tuple)
     assert tuple(words(each) for each in readings[1:]) == (
-        "V at the valve, mA at this controller: valve on with PUMP-A running.",
+        "V at the valve, mA in its hot: valve on with PUMP-A running; at C 350 mA more.",
         "Coil alone, leads off: A1 to A48 and MV-A 30 Ω (24–36); PUMP-A 45 Ω (37–53).",
     )
 
@@ -199,7 +202,9 @@ def test_tag_legend_and_test_sheet_say_the_same(name: str) -> None:
             isolated = "isol." in said["terminal"]
             if at_controller != [""]:
                 assert ("ISOL." in said["controller_readings_title"]) is isolated
-            assert (f"mA {amperes} on" in at_controller) is (amperes != "not known")
+            in_hot = expected.get("expected mA in the hot", amperes)
+            current = f"mA {amperes} on" if in_hot == amperes else f"mA {in_hot} / {amperes} C"
+            assert (current in at_controller) is (amperes != "not known")
             at_coil = said.get("coil_readings", "").split("; ")
             assert (f"V {volts} on" in at_coil) is (volts != "not known")
 

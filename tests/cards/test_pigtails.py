@@ -169,6 +169,19 @@ def test_a_flag_that_serves_two_is_found_by_both() -> None:
     )
 
 
+def test_each_of_two_linked_terminals_has_a_wire_of_its_own_in_the_door() -> None:
+    """In VB-1 both wires and both leads are in one joint too: what feeds A1 is on either."""
+    tied = edit(TEXT, "coil: usual, common", "coil: usual, jumpers: [[1, 2]], common")
+    tied = edit(tied, APART, "    - ['1', '2', K1 red, K1 brown]\n")
+    tied = edit(
+        tied,
+        "    - [K1 red in, A1]\n    - [K1 brown in, A2]\n",
+        "    - [K1 red in, K1 brown in, A1, A2]\n",
+    )
+    assert strip(tied, "1") == [("lawn; linked with 2; runs together with A2", "K1 brown")]
+    assert strip(tied, "2") == [("beds; linked with 1; runs together with A1", "K1 red")]
+
+
 # ---- terminals -------------------------------------------------------------------------------
 
 BOTH = [

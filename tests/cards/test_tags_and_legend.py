@@ -102,13 +102,16 @@ def test_a_tag_says_of_each_figure_where_it_is_read() -> None:
     tag = fields(YARD, CardKind.VALVE_TAG, "A3")
     assert (tag["box_label"], tag["box"]) == ("box", "VB-2")
     assert read(tag["controller_readings_title"]) == "AT CONTROLLER"
-    assert plain_rows(tag["controller_readings"])[1] == ("mA", "460", "on")  # two coils of 230
+    assert plain_rows(tag["controller_readings"])[1] == ("mA", "230 / 460 C", "")  # C has two coils
     assert read(tag["coil_readings_title"]) == "AT THE COIL"
     ohms, volts = plain_rows(tag["coil_readings"])
     assert ohms == ("Ω", "30", "(24–36)")  # 30 less 15 % and 1 ohm: 24.5; more: 35.5
     assert (volts[0], volts[2]) == ("V", "on")
     assert read(tag["runs_with"]) == "on: with MV-1"
-    assert plain_rows(tag["controller_readings_with"])[1] == ("mA", "460", "on with MV-1")
+    assert plain_rows(tag["controller_readings_with"])[1] == (*("mA", "230 / 460 C", "(MV-1)"),)
+    # What runs alone has one current: the other yard has no master valve.
+    alone = fields(YARD, CardKind.VALVE_TAG, "B1")
+    assert plain_rows(alone["controller_readings_with"])[1] == ("mA", "230", "on")
 
 
 # ---- box tags --------------------------------------------------------------------------------
@@ -262,7 +265,7 @@ def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
 TITLE = {"en": "CONTROLLER A: A-K3", "es": "CONTROLADOR A: A-K3"}
 PRINTED = {
     "en": {
-        "valve-tags.pdf": ("at controller: A-K1 red", "mA 460 on with MV-1", "box VB-2"),
+        "valve-tags.pdf": ("at controller: A-K1 red", "mA 230 / 460 C (MV-1)", "box VB-2"),
         "box-tags.pdf": (TITLE["en"], "A3 red RD hedge", "VB-2 rear gate"),
         "door-legend-A.pdf": (
             "acceptable range on a working meter",
@@ -278,8 +281,8 @@ PRINTED = {
     "es": {
         "valve-tags.pdf": (
             "en controlador: A-K1 rojo",
-            "mA 460 ON con",
-            "MV-1 EN SOLENOIDE",
+            "mA 230 / 460 C (MV-1)",
+            "EN SOLENOIDE",
             "caja VB-2",
         ),
         "box-tags.pdf": (TITLE["es"], "A3 rojo RD hedge", "VB-2 rear gate"),

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.examine import examine_text
 from cardgen.memory.revisions import RevisionLog, from_json, to_json
+from cardgen.output.as_printable import as_printable
 from cardgen.output.recording import RecordRequest
 from cardgen.record.judging import judged_results, newest
 from cardgen.results import OL, Kind, KnownNames, Measured
@@ -21,6 +23,12 @@ from tests.results.valves import read
 @cache
 def larkspur() -> AsBuilt:
     return printable("larkspur").asbuilt
+
+
+def as_built(text: str) -> AsBuilt:
+    printable = as_printable(examine_text(text))
+    assert printable is not None
+    return printable.asbuilt
 
 
 def walk(**values: float) -> list[Measured]:
@@ -90,6 +98,29 @@ def test_every_kind_is_on_the_page_of_results(tmp_path: Path) -> None:
         "Not reached Measured –, 2026-04-01 ? Nobody could measure here.",
     ):
         assert said in text, text
+
+
+def test_values_of_no_valve_are_of_today_too_until_their_metal_goes_another_way() -> None:
+    """Revision 2 feeds A6 by orange in the place of yellow: what was a spare has gone."""
+    moved = as_built(revision(2, ("hot: A-K1 yellow", "hot: A-K1 orange")))
+    common, spare, valve = (
+        replace(read(0.05, Kind.INSULATION, when="2026-04-01"), valve="", start="COM-A"),
+        replace(
+            read(4.0, Kind.SPARE_LOOP, when="2026-04-01"),
+            valve="",
+            start="SP-A-K1-6",
+            to="COM-A",
+            box="VB-2",
+        ),
+        read(31.1, when="2026-03-31"),
+    )
+    first = as_built(revision(1))
+    assert judged_results([first], [common, spare, valve]).today == (valve, common, spare)
+    found = judged_results([first, moved], [common, spare, valve])
+    assert found.today == (valve, common)
+    assert [each.outdated_by for each in found.of_conductors] == [None, 2]
+    later = replace(spare, when="2026-04-02")  # of the day of revision 2, which says what it is
+    assert judged_results([first, moved], [later]).today == (later,)
 
 
 def test_what_is_withdrawn_counts_for_nothing() -> None:

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from cardgen.results import Kind
+from cardgen.server.entry_fields import measured_of
 from tests.jobs import edit
 from tests.record.records import revision, tree, words
 from tests.server.crews import (
@@ -105,15 +107,22 @@ def test_without_script_the_way_leads_back_to_the_form_with_the_verdict(record: 
     ("said", "sentence"),
     [
         ({"value": ""}, "Type the value"),
-        ({"value": "about 31"}, "Only digits and one point"),
+        ({"value": "about 31"}, "This is no value"),
         ({"value": "1,234"}, "'1,234' may be 1234 or 1.234"),
         ({"value": "230 mA"}, "'230 mA' is not a value in Ω"),
         ({"kind": "walk test", "value": "2"}, "'2' does not say whether the valve ran"),
-        ({"kind": "ohms hot to hot", "value": "60"}, "Choose what was measured"),
-        ({"value": "1.2.3"}, "Only digits and one point"),
-        ({"value": "-1"}, "Only digits and one point"),
-        ({"value": "1e3"}, "Only digits and one point"),
-        ({"value": "nan"}, "Only digits and one point"),
+        ({"kind": "ohms hot to hot", "value": "60"}, "Choose the two ends"),
+        ({"kind": "ohms hot to hot", "value": "60", "to": "A1"}, "Choose the two ends"),
+        ({"kind": "ohms hot to hot", "value": "60", "to": "A99"}, "This job has no 'A99' for such"),
+        ({"kind": "ohms in a box", "in_box": "VB-9"}, "This job has no 'VB-9' for such"),
+        ({"kind": "ohms of a spare loop", "from": "SP-1", "to": "COM-A"}, "Choose the two ends"),
+        ({"bypassed RS-9": "1"}, "This job has no 'RS-9' for such"),
+        ({"lead_ohms": "little"}, "'leads little ohm' cannot be read"),
+        ({"degrees": "72"}, "The form did not arrive"),
+        ({"value": "1.2.3"}, "This is no value"),
+        ({"value": "-1"}, "This is no value"),
+        ({"value": "1e3"}, "This is no value"),
+        ({"value": "nan"}, "This is no value"),
         ({"kind": "volts", "value": "OL"}, "A meter never shows OL"),
         ({"kind": "milliamperes", "value": "9999999"}, "More than 10000 mA is not accepted"),
         ({"kind": "volts", "value": "24100"}, "More than 1000 V is not accepted"),
@@ -154,8 +163,8 @@ def test_what_was_typed_is_still_there(record: Served) -> None:
     assert page.find(".//textarea[@id='f-notes']").text == "wet"  # type: ignore[union-attr]
     chosen = [e.get("value") for e in page.iter("input") if "checked" in e.attrib]
     assert chosen == ["A2"]
-    kinds = [e.get("value") for e in page.iter("option") if "selected" in e.attrib]
-    assert kinds == ["ohms at the controller"]
+    kinds = page.findall(".//select[@id='f-kind']//option[@selected]")
+    assert [kind.get("value") for kind in kinds] == ["ohms at the controller"]
 
 
 def test_the_form_has_the_keys_of_a_meter_and_asks_what_was_measured(record: Served) -> None:
@@ -163,11 +172,62 @@ def test_the_form_has_the_keys_of_a_meter_and_asks_what_was_measured(record: Ser
     keys = page.findall(".//div[@id='keys']/div/button")
     assert [key.text for key in keys] == [*"789456123.0", "Clear", "OL", *"kMmA"]
     assert [key.get("value") for key in keys] == [*"789456123.0", "clear", "OL", *"kMmA"]
-    kinds = [e.get("value") for e in page.findall(".//select[@id='f-kind']/option")]
-    # What every valve has; what lies between two of them comes in by a table.
-    assert kinds == [
-        *("ohms at the controller", "ohms at the coil", "volts", "milliamperes", "insulation"),
-    ]
+    groups = page.findall(".//select[@id='f-kind']/optgroup")
+    kinds = [[option.get("value", "") for option in group] for group in groups]
+    # What every valve has stands first; then all others of `cardgen/results`.
+    usual = ["ohms at the controller", "ohms at the coil", "volts", "milliamperes", "insulation"]
+    assert kinds[0] == usual
+    assert sorted([*kinds[0], *kinds[1]]) == sorted(Kind)
+
+
+# By hand from sample_jobs/larkspur.yaml: VB-3 has A4 and A5, whose cable A-K2 has a spare, black.
+EVERY_KIND = [
+    ({"kind": "ohms hot to hot", "value": "61.5", "to": "A3"}, "A1 – A3", ("A1", "", "A3")),
+    ({"kind": "ohms in a box", "value": "30", "in_box": "VB-1"}, "VB-1", ("A1", "", "")),
+    ({"kind": "insulation", "value": "5", "from": "COM-A"}, "COM-A", ("", "COM-A", "")),
+    ({"kind": "volts", "value": "26", "from": "A-K1 white"}, "A-K1 white", ("", "A-K1 white", "")),
+    ({"kind": "volts without load", "value": "12", "from": "A2"}, "A2", ("", "A2", "")),
+    ({"kind": "milliamperes on its hot", "value": "230"}, "", ("A1", "", "")),
+    ({"kind": "walk test", "value": "", "to": "A2"}, "", ("A1", "", "A2")),
+    ({"kind": "walk test", "value": "", "to": "none"}, "", ("A1", "", "none")),
+    ({"kind": "walk test", "value": "", "to": ""}, "", ("A1", "", "A1")),
+    ({"kind": "not reached", "value": ""}, "", ("A1", "", "")),
+]
+
+
+def test_every_kind_is_entered_with_its_ends_and_comes_out_as_a_table_does(
+    record: Served,
+) -> None:
+    phone = record.crew()
+    for said, between, ends in EVERY_KIND:
+        answer = enter(phone, said)
+        assert answer.status == 200, answer.text
+        found = measured_of(record.stored()[-1])
+        assert (found.valve, found.start, found.to) == ends, said
+        assert found.between == between, said
+        assert between in str(told(answer)["title"])
+
+
+def test_ends_that_a_kind_does_not_have_are_passed_over(record: Served) -> None:
+    """A form without script sends all its fields."""
+    assert enter(record.crew(), {"from": "COM-A", "to": "A2", "in_box": "VB-1"}).status == 200
+    found = measured_of(record.stored()[-1])
+    assert (found.valve, found.start, found.to) == ("A1", "", "")
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_conditions_of_a_walk_are_kept_with_each_value(record: Served, language: str) -> None:
+    """31.6 as the meter shows it less 0.5 of its leads is 31.1; 68 F are 20 C."""
+    walk = {"bypassed RAIN": "1", "degrees": "68", "scale": "F", "lead_ohms": "0,5"}
+    fields = {"id": str(uuid.uuid4()), **GOOD, "value": "31.6", **walk, "terminal_volts": "26.8"}
+    answer = send(record.crew(), f"{READINGS}?language={language}", fields, headers=JSON)
+    assert answer.status == 200, answer.text
+    found = measured_of(record.stored()[-1])
+    under = found.under
+    assert (under.bypassed, under.celsius, under.lead_ohms) == (("RAIN",), 20.0, 0.5)
+    assert (under.terminal_volts, under.commons_parted) == (26.8, False)
+    assert found.net == pytest.approx(31.1)
+    assert ("bypassed" in found.conditions) is (language == "en")
 
 
 def test_only_a_crew_enters(record: Served) -> None:

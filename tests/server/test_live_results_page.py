@@ -7,8 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from tests.record.records import tree, words
-from tests.server.crews import READINGS, REPORTS, RESULTS, Served, enter, served
+from cardgen.examine import examine_text
+from cardgen.output.diagnosing import diagnosed_job
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.recording import RecordRequest
+from cardgen.words import printed
+from tests.jobs import sample
+from tests.record.records import publish, tree, words
+from tests.server.crews import READINGS, REPORTS, RESULTS, TABLE, Served, enter, served
 
 
 @pytest.fixture
@@ -39,6 +45,47 @@ def test_what_the_values_point_to_comes_first(record: Served) -> None:
     text = words(record.anyone().get(RESULTS).body)
     assert "between controller A and box VB-3" in text
     assert text.index("What the readings point to") < text.index("31.1 Ω")
+
+
+WALK = (
+    {"valve": "A1", "value": "31.1"},
+    {"valve": "A2", "value": "31.1"},
+    {"valve": "A4", "value": "OL"},
+    {"valve": "A5", "value": "OL"},
+    {"kind": "insulation", "from": "COM-A", "value": "0.05"},
+    {
+        "kind": "ohms of a spare loop",
+        "from": "SP-A-K1-6",
+        "to": "COM-A",
+        "in_box": "VB-2",
+        "value": "OL",
+    },
+)
+
+
+def test_page_record_and_command_say_one_diagnosis(record: Served, tmp_path: Path) -> None:
+    """Also of values that are no valve's: the same readings go three ways."""
+    crew = record.crew()
+    for said in WALK:
+        enter(crew, {"when": "2026-06-01T09:30", **said})
+    table = tmp_path / "walk.csv"
+    table.write_bytes(crew.get(TABLE).body)
+    job, _ = diagnosed_job(examine_text(sample("larkspur")), table, PrintRequest())
+    assert job is not None
+    (part,) = job.parts
+    told = [printed(text) for text in part.advice.verdict]
+    told += [printed(suspect.says) for suspect in part.advice.suspects]
+    told += [printed(step.do) for step in part.advice.steps]
+    assert any(
+        "One value shows by itself: low insulation to ground: COM-A." in text for text in told
+    ), told
+    assert any("common A (A-K2 white)" in text for text in told), told
+    live = words(record.anyone().get(RESULTS).body)
+    folder = publish(sample("larkspur"), tmp_path / "own", RecordRequest(results=table))
+    kept = words((folder / "TEST_RESULTS" / "index.html").read_bytes())
+    for text in told:
+        assert " ".join(text.split()) in live
+        assert " ".join(text.split()) in kept
 
 
 def test_what_was_read_twice_was_not_read_wrong(record: Served) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -174,10 +175,72 @@ def test_a_comma_that_may_be_thousands_is_not_taken(browser: Browser, tmp_path: 
     with served(tmp_path) as record, phone(browser) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
         page.locator("#f-value").fill("1,234")
-        expect(page.locator("#hint")).to_contain_text("Only digits and one point")
+        expect(page.locator("#hint")).to_contain_text("This is no value")
         page.locator("#save").click()
         expect(page.locator("#waiting")).to_contain_text("'1,234' may be 1234 or 1.234.")
         assert values(record) == []
+
+
+def test_every_kind_is_entered_in_one_view_and_the_conditions_once(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """What lies in VB-1 of sample_jobs/larkspur.yaml, by hand: A1 and A2 end there, A3, A6 and the
+    spares orange and brown of A-K1 pass, and so does the common.
+    """
+    further = [
+        ("insulation", {"from": "COM-A"}, "500k", ("", "0.5", "COM-A", "")),
+        ("ohms hot to hot", {"to": "A3"}, "61", ("A1", "61", "", "A3")),
+        (
+            "ohms of a spare loop",
+            {"from": "SP-A-K1-6", "to": "COM-A", "in_box": "VB-2"},
+            "OL",
+            ("", "OL", "SP-A-K1-6", "COM-A"),
+        ),
+        ("walk test", {"to": "none"}, "", ("A1", "0", "", "none")),
+        ("not reached", {}, "", ("A1", "0", "", "")),
+    ]
+    with served(tmp_path) as record, phone(browser) as (page, _, faults):
+        page.set_viewport_size(SMALL)  # type: ignore[arg-type]
+        log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
+        page.locator("#conditions summary").click()
+        page.get_by_label("Sensor RAIN is bypassed").check()
+        page.get_by_label("Ohms of the meter's leads").fill("0,5")
+        page.reload()  # another box, the same walk
+        expect(page.locator("#conditions-said")).to_have_text("Sensor RAIN is bypassed, 0,5 Ω")
+        page.evaluate("scrollTo(0, 0)")  # it was pushed up to open them
+        page.locator("#f-value").fill("36.3 ohm")  # 36.3 is above 36, without the leads it is not
+        said = "= 36.3 Ω. 35.8 Ω without the leads. Expected: 24–36 Ω. ✓ in range"
+        expect(page.locator("#hint")).to_have_text(said)
+        page.locator("#f-value").fill("")
+        for kind, ends, value, stored in further:
+            page.locator("#f-kind").select_option(kind)
+            if value:
+                page.locator("#save").click()
+                expect(page.locator("#hint")).to_have_text("Type the value, or OL.")
+            for name, end in ends.items():
+                page.locator(f"#f-{name}").select_option(end)
+            assert page.evaluate(_IN_VIEW), kind
+            for key in re.findall("OL|.", value):
+                page.locator(f"#keys button[value='{key}']").click()
+            with page.expect_response("**/READINGS_"):
+                page.locator("#save").click()
+            expect(page.locator("#said b").first).to_contain_text(stored[2] or stored[0])
+            entry = record.stored()[-1]
+            more = json.loads(entry.more)
+            found = (entry.valve, entry.value, more.get("start", ""), more.get("to", ""))
+            assert (entry.kind, found) == (kind, stored)
+            assert more["conditions"] == "RAIN bypassed; leads 0.5 ohm"
+        page.locator("#f-kind").select_option("ohms hot to hot")
+        page.locator("#f-to").select_option("")
+        page.locator("#f-value").fill("61")
+        page.locator("#save").click()
+        expect(page.locator("#hint")).to_have_text(
+            "Choose the two ends between which it was measured."
+        )
+        here = page.locator("#f-to option").evaluate_all("all => all.map(each => each.value)")
+        assert here == ["", "A2", "A3", "A6"]
+        assert page.evaluate("scrollY") == 0
+        assert faults == []
 
 
 # ---- a link that stalls --------------------------------------------------------------------

@@ -175,6 +175,23 @@ class AsBuilt:
         valves = (valve for valves in self.stations.values() for valve in valves)
         return _gathered((valve.controller, valve) for valve in valves)
 
+    @cached_property
+    def more_at_c(self) -> Mapping[str, int]:
+        """By controller the milliamperes that C has beyond the own hot of each of its stations.
+
+        Only where they are the same for all, by what runs beside them.
+        """
+        found: dict[str, set[int]] = {}
+        for valve in self.valves:
+            if (
+                valve.kind == "valve"
+                and valve.milliamperes is not None
+                and valve.in_hot is not None
+            ):
+                more = found.setdefault(valve.controller, set())
+                more.add(valve.milliamperes - valve.in_hot if valve.beside else 0)
+        return {name: more.pop() for name, more in found.items() if len(more) == 1}
+
     def valves_on(self, terminal: Terminal) -> Mapping[str, tuple[BuiltValve, ...]]:
         """By station; two where terminals are one piece of metal."""
         return {name: self.stations[name] for name in terminal.owners if name in self.stations}

@@ -146,6 +146,11 @@ class BuiltValve:
         return *self.tied, *self.beside
 
     @property
+    def has_two_currents(self) -> bool:
+        """Its own hot carries another current than C."""
+        return self.in_hot is not None and self.in_hot != self.milliamperes
+
+    @property
     def musts(self) -> Mapping[str, object]:
         """What a hand must know before it touches it: by name, with what there is to say."""
         known = {

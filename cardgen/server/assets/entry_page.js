@@ -5,7 +5,8 @@
 // sent from there, so that it may be entered without signal. No word stands here: they are the
 // data-* of #state, and so are the addresses and limits of the server.
 
-/* global CrewName, Keypad, ValveTiles, WaitingList, addText, minuteOf, newMark, smallerPhoto */
+/* global CrewName, Keypad, ReadingEnds, ValveTiles, WaitingList, WalkConditions, addText */
+/* global minuteOf, newMark, smallerPhoto */
 
 (() => {
   const byId = (id) => document.getElementById(id);
@@ -23,21 +24,28 @@
   }
   if (location.hash === "#differs") byId("differs").open = true;
 
-  const keypad = readingForm && new Keypad(readingForm, hint, texts);
+  const ends = readingForm && new ReadingEnds(readingForm, place);
+  const conditions = readingForm && new WalkConditions(readingForm);
+  const keypad = readingForm && new Keypad(readingForm, hint, texts, ends, conditions);
   const tiles = readingForm && new ValveTiles(readingForm, place);
 
   // ---- the valve in hand, and the next one --------------------------------------------------
 
+  function isRead() {
+    return !ends.hasValue || keypad.field.value.trim() !== "";
+  }
+
   function tellValve() {
     keypad.tell();
-    byId("valve-name").textContent = tiles.name || texts.choose;
-    const after = tiles.after;
+    byId("valve-name").textContent = ends.isOfNoValve ? ends.name : tiles.name || texts.choose;
+    const after = ends.isOfNoValve ? undefined : tiles.after;
     nextButton.hidden = !after;
-    const text = keypad.field.value.trim() ? texts.saveNext : texts.skip;
+    const text = isRead() ? texts.saveNext : texts.skip;
     if (after) nextButton.textContent = text.replace("#valve", after.value);
   }
 
   if (readingForm) {
+    readingForm.noValidate = true; // what is missing is told beside the keys
     if (tiles.isInBox !== null) {
       keypad.kind.value = tiles.isInBox ? texts.inBox : texts.atController;
     }
@@ -48,7 +56,7 @@
     // It says what it does: it saves what is typed, or leaves this valve out.
     nextButton.addEventListener("click", () => {
       const after = tiles.after;
-      if (keypad.field.value.trim() && !saveForm(readingForm)) return;
+      if (isRead() && !saveForm(readingForm)) return;
       tiles.choose(after);
       tellValve();
     });
@@ -75,7 +83,8 @@
     const isDifference = entry.fields.kind === "difference";
     const form = isDifference ? differenceForm : readingForm;
     if (!form || form.action !== entry.action) return null;
-    return isDifference || tiles.find(entry.fields.valve) ? () => putBack(entry, form) : null;
+    const isHere = !entry.fields.valve || tiles.find(entry.fields.valve);
+    return isDifference || isHere ? () => putBack(entry, form) : null;
   }
 
   const waiting = new WaitingList({ accepted: showVerdict, change: changeOf });
@@ -84,11 +93,17 @@
   let replaced = {};
 
   function putBack(entry, form) {
+    if (form === readingForm) {
+      keypad.kind.value = entry.fields.kind; // it says which fields there are
+      ends.tell(entry.fields.valve ?? "");
+    }
     for (const field of form.elements) {
       const value = entry.fields[field.name];
       if (field.type === "radio") {
         field.checked = field.value === value;
-      } else if (field.matches("textarea, select, .value, [type=date]") && value !== undefined) {
+      } else if (field.type === "checkbox") {
+        field.checked = value !== undefined;
+      } else if (field.matches("textarea, select, .field") && value !== undefined) {
         field.value = value;
       }
     }
@@ -109,17 +124,24 @@
     const written = [...new FormData(form)].filter(([, value]) => typeof value === "string");
     const fields = Object.fromEntries(written);
     delete fields.token; // of this page; the sender has the newest
+    if (form === readingForm && ends.isOfNoValve) delete fields.valve;
     return { ...fields, id: newMark(), when: minuteOf(new Date()) };
   }
 
   // Whether there is something to keep; else the eye is led to what is missing.
   function isFilledIn(form, fields, photo) {
     if (form === readingForm) {
-      const missing = fields.value.trim() ? !fields.valve && texts.choose : texts.empty;
-      if (!missing) return true;
-      hint.textContent = missing;
-      if (fields.valve) keypad.field.focus();
-      else tiles.open();
+      if (!isRead()) {
+        hint.textContent = texts.empty;
+        keypad.field.focus();
+      } else if (ends.isMissing) {
+        hint.textContent = texts.ends;
+      } else if (!ends.isOfNoValve && !fields.valve) {
+        hint.textContent = texts.choose;
+        tiles.open();
+      } else {
+        return true;
+      }
       return false;
     }
     if (photo || fields.notes.trim()) return true;

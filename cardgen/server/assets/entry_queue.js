@@ -50,8 +50,8 @@ class EntryQueue {
   // Whether the same was entered just now and still waits: a finger that lost patience.
   async hasLike(entry) {
     const JUST_NOW = 2 * 60 * 1000; // milliseconds; our choice
-    const said = ({ fields }) =>
-      JSON.stringify(["valve", "box", "kind", "value", "notes", "day"].map((name) => fields[name]));
+    const names = ["valve", "box", "kind", "from", "to", "in_box", "value", "notes", "day"];
+    const said = ({ fields }) => JSON.stringify(names.map((name) => fields[name]));
     const others = await this.waiting();
     return others.some((other) => said(other) === said(entry) && entry.at - other.at < JUST_NOW);
   }

@@ -32,9 +32,11 @@ function plainNumber(text) {
 // The number in the unit of the kind; NaN while it is none. The server decides (reading_value.py).
 function meterNumber(text, factors) {
   if (/^\s*ol\s*$/i.test(text)) return Infinity;
-  const found = /^\s*([\d.,]{1,20})\s*([a-zA-Z]{0,2})\s*$/.exec(text);
+  const found = /^\s*([\d.,]{1,20})\s*([a-zA-Z\u03a9\u2126]*\s*[a-zA-Z\u03a9\u2126]*)\s*$/.exec(
+    text,
+  );
   if (!found) return NaN;
-  const factor = factors[found[2] === "K" ? "k" : found[2]];
+  const factor = factors[found[2].replace(/\s/g, "")];
   return factor === undefined ? NaN : plainNumber(found[1]) * factor;
 }
 
@@ -44,7 +46,10 @@ function isWithin([low, high], number) {
 }
 
 class Keypad {
-  constructor(form, hint, texts) {
+  // `ends` and `conditions` say of what and under what the value is.
+  constructor(form, hint, texts, ends, conditions) {
+    this.ends = ends;
+    this.conditions = conditions;
     this.form = form;
     this.hint = hint;
     this.texts = texts;
@@ -77,7 +82,7 @@ class Keypad {
     return {
       name: chosen.unit,
       factors: JSON.parse(chosen.factors),
-      mayBeOl: chosen.ol !== undefined,
+      keys: JSON.parse(chosen.keys),
     };
   }
 
@@ -87,16 +92,29 @@ class Keypad {
 
   // The keys of this unit, what the value means in it, and whether that is expected.
   tell() {
-    const { factors, mayBeOl } = this.unit;
+    this.ends.tell(this.valve?.value ?? "");
+    this.field.hidden = this.keys.hidden = !this.ends.hasValue;
     for (const key of this.keys.querySelectorAll(".marks button")) {
-      key.hidden = key.value === "OL" ? !mayBeOl : !(key.value in factors);
+      key.hidden = !this.unit.keys.includes(key.value);
     }
-    const bands = this.valve ? JSON.parse(this.valve.dataset.bands) : {};
-    const band = bands[this.kind.value];
+    const { band } = this;
     const day = this.form.querySelector("#f-day").value;
-    const said = [this.meaning(), band && this.judgment(band)];
+    const said = this.ends.hasValue ? [this.meaning(), band && this.judgment(band)] : [];
     if (day) said.push(this.texts.ofDay.replace("#day", day));
     this.hint.textContent = said.filter(Boolean).join(" ");
+  }
+
+  // None of a conductor; what volts there should be follows from those at the terminals.
+  get band() {
+    if (!this.valve || this.ends.isOfNoValve) return undefined;
+    if (this.unit.name === "V" && this.conditions.hasTerminalVolts) return undefined;
+    return JSON.parse(this.valve.dataset.bands)[this.kind.value];
+  }
+
+  // Ohms without those of the meter's leads.
+  get net() {
+    const less = this.unit.name === "Ω" ? this.conditions.leadOhms : 0;
+    return Math.max(this.number - less, 0);
   }
 
   // "= 1200 Ω" for 1.2 k, so that nobody takes one unit for another; what is no value says so.
@@ -105,13 +123,15 @@ class Keypad {
     if (!typed || typed === ".") return "";
     if (Number.isNaN(this.number)) return this.texts.unclear;
     if (this.number === Infinity) return "";
-    return `= ${Number(this.number.toFixed(6))} ${this.unit.name}.`;
+    const shown = `= ${Number(this.number.toFixed(6))} ${this.unit.name}.`;
+    if (this.net === this.number) return shown;
+    return `${shown} ${this.texts.lessLeads.replace("#ohms", Number(this.net.toFixed(3)))}`;
   }
 
   judgment([low, high, shown]) {
     const expected = this.texts.expected.replace("#band", shown);
     if (Number.isNaN(this.number)) return expected;
-    const within = isWithin([low, high], this.number);
+    const within = isWithin([low, high], this.net);
     return `${expected} ${within ? this.texts.inside : this.texts.outside}`;
   }
 }

@@ -13,6 +13,12 @@ function addText(tag, text, parent) {
   return element;
 }
 
+// The valve; else the conductors, or the box of a report.
+function placeOf(fields) {
+  const ends = [fields.from, fields.to].filter(Boolean).join(" – ");
+  return fields.valve || ends || fields.box;
+}
+
 class WaitingList {
   // `accepted` is called with the server's answer to each entry that is stored, `change` with an
   // entry and its button where that can be changed on this page.
@@ -62,7 +68,7 @@ class WaitingList {
   showWaiting(entries, obstacle) {
     const { texts, box } = this;
     const text = entries.length === 1 ? texts.waitsOne : texts.waits;
-    const names = entries.map((entry) => entry.fields.valve || entry.fields.box).join(", ");
+    const names = entries.map((entry) => placeOf(entry.fields)).join(", ");
     addText("p", `${text.replace("#number", entries.length)} ${names}`, box).id = "count";
     if (obstacle === "login") {
       const link = addText("a", texts.login, box);
@@ -77,7 +83,7 @@ class WaitingList {
   showRefused(entry) {
     const { texts, box } = this;
     const { fields } = entry;
-    const about = [fields.valve || fields.box, fields.value, fields.notes];
+    const about = [placeOf(fields), fields.value, fields.notes];
     addText("p", about.filter(Boolean).join(": "), box);
     addText("p", entry.refused, box);
     const change = this.change(entry);
