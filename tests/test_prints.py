@@ -179,7 +179,8 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
             if load.box not in relay_boxes:
                 low, high = running.low[load.id], running.high[load.id]
                 expected.append(f"V {math.floor(10 * low) / 10}–{math.ceil(10 * high) / 10} on")
-            expected.append(f"mA {running.milliamperes:.0f} on")
+            at_c, in_hot = f"{running.milliamperes:.0f}", f"{running.in_hot:.0f}"
+            expected.append(f"mA {at_c} on" if in_hot == at_c else f"mA {in_hot} / {at_c} C")
         for words in expected:
             for page in pages:
                 assert squeezed(words) in page, (load.id, words)
