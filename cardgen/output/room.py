@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardgen.cards import CardKind
+from cardgen.cards import CardKind, made_cards
 from cardgen.examine import Examined
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
-from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.stock_choice import TAGS, stock_for
 from cardgen.problems import Problem, Verdict, has_errors, in_order
@@ -32,12 +31,12 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
     Stage.CARDS.begins()
-    cards = JobCards(replace(usual, words=words))
+    printable = replace(usual, words=words)
     found = [
         replace(problem, verdict=Verdict.WARNING)
         for kind in MEASURED
         for problem in without_room(
-            cards.of(kind),
+            made_cards(printable, kind),
             layouts=layouts,
             stock=layouts.stocks[stock_for(kind, request.paper, request.stocks, layouts)],
         )
