@@ -56,7 +56,7 @@ def _box(
         passing=passing,
         capped=capped,
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
-        commons=tuple(c for c in facts.job.controllers if c in commons),
+        commons=live.in_order(commons),
         neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
         controllers=live.controllers(box.id),

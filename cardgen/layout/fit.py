@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import IntEnum
 from functools import cached_property, lru_cache
 
@@ -34,7 +34,9 @@ class Setting:
     @cached_property
     def inked(self) -> Setting:
         """The same as high as its very letters."""
-        return self if self.by_ink else replace(self, by_ink=True)
+        if self.by_ink:
+            return self
+        return Setting(lines=self.lines, weight=self.weight, capital=self.capital, by_ink=True)
 
     @cached_property
     def above(self) -> float:

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import json
 import types
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
-from operator import attrgetter
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 
@@ -46,11 +45,13 @@ def as_text(value: Any) -> str:
 
 def _inside(value: Any) -> Any:
     """What a value is made of, as `json` knows it, one level deep."""
-    kind = value.__class__
-    if is_dataclass(kind):
-        names, usual, values = _parts(kind)
-        found = zip(names, usual, values(value), strict=True)
-        return {name: each for name, least, each in found if each is not least and each != least}
+    if is_dataclass(value):
+        found: dict[str, Any] = {}
+        for name, usual in _usual(value.__class__):
+            each = getattr(value, name)
+            if each != usual:
+                found[name] = each
+        return found
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}
     return sorted(value) if isinstance(value, frozenset) else value
@@ -132,17 +133,12 @@ def _of_type(kind: type, value: Any) -> Any:
 
 
 @cache
-def _parts(kind: Any) -> tuple[tuple[str, ...], tuple[Any, ...], Callable[[Any], tuple[Any, ...]]]:
-    """Its fields, what each is where nothing is said, and what takes the fields of a value.
-
-    `MISSING`, which no value is, if it must be said.
-    """
-    found = fields(kind)
-    names = tuple(f.name for f in found)
-    usual = (f.default if f.default_factory is MISSING else f.default_factory() for f in found)
-    # A getter of one name gives no tuple, so that there is one more.
-    getter = attrgetter(*names, "__class__")
-    return names, tuple(usual), lambda value: getter(value)[:-1]
+def _usual(kind: Any) -> tuple[tuple[str, Any], ...]:
+    """By field what it is where nothing is said; `MISSING`, which no value is, if it must be."""
+    made = ((f.name, f.default, f.default_factory) for f in fields(kind))
+    return tuple(
+        (name, default if factory is MISSING else factory()) for name, default, factory in made
+    )
 
 
 @cache
