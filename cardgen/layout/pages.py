@@ -23,7 +23,7 @@ from cardgen.layout.items import Item, Page, PlacedItems, all_moved
 from cardgen.layout.layout_loader import Layouts
 from cardgen.layout.misfits import NoRoom, problems_of
 from cardgen.layout.pieces import Misfit
-from cardgen.layout.scales import FaceSetter, NarrowerDigits
+from cardgen.layout.scales import FaceSetter
 from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
@@ -81,17 +81,10 @@ def lay_out(
     alike: Sequence[Card] | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages of `sheets_for` all at once."""
-
-    def laid(*, exact: bool) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
-        sheets, problems = sheets_for(
-            cards, layouts=layouts, stock=stock, stamp=stamp, start=start, alike=alike, exact=exact
-        )
-        return tuple(sheets.pages), problems
-
-    try:
-        return laid(exact=False)
-    except NarrowerDigits:
-        return laid(exact=True)
+    sheets, problems = sheets_for(
+        cards, layouts=layouts, stock=stock, stamp=stamp, start=start, alike=alike, exact=True
+    )
+    return tuple(sheets.pages), problems
 
 
 def sheets_for(

@@ -96,7 +96,8 @@ class PrintedFiles:
         """Cards that were not laid out yet; `start` is the first free one of a part-used sheet."""
         self.press.progress.sets(document.name, len(cards))
         try:
-            self._add_cut(document, cards, start, exact=False)
+            # Of what is not cut out there are few, with much on each that flows.
+            self._add_cut(document, cards, start, exact=document.kind not in WALKED)
         except NarrowerDigits:
             self._add_cut(document, cards, start, exact=True)
 
