@@ -14,7 +14,7 @@ from cardgen.asbuilt.model import built_boxes as model
 from cardgen.asbuilt.model.built_conductors import BuiltSpare
 from cardgen.asbuilt.places import neighbors
 from cardgen.asbuilt.sensor_leads import sensor_joints
-from cardgen.asbuilt.valves import valve
+from cardgen.asbuilt.valves import Steps, valve
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Box, BoxKind
 from cardgen.wiring.uses import Role
@@ -29,8 +29,9 @@ def boxes(
     for spare in spares:
         for place in spare.places:
             free.setdefault(place, []).append(spare)
+    steps: Steps = {}
     for box in facts.job.boxes.values():
-        yield _box(facts, metal, live, box, free.get(box.id, []))
+        yield _box(facts, metal, live, box, free.get(box.id, []), steps)
 
 
 def _box(
@@ -39,6 +40,7 @@ def _box(
     live: LiveMetal,
     box: Box,
     spares: list[BuiltSpare],
+    steps: Steps,
 ) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = passing_and_capped(metal, live.present(box.id), box.id, joined)
@@ -51,12 +53,12 @@ def _box(
         ties=box.ties or (),
         coordinates=box.coordinates,
         buried=box.kind is BoxKind.BURIED,
-        valves=tuple(valve(facts, load) for load in facts.loads_in.get(box.id, ())),
+        valves=tuple(valve(facts, load, steps) for load in facts.loads_in.get(box.id, ())),
         joints=tuple(made_joints(facts, metal, joints)),
         passing=passing,
         capped=capped,
         spares=tuple(_seen_from(box.id, spare) for spare in spares),
-        commons=tuple(c for c in facts.job.controllers if c in commons),
+        commons=live.in_order(commons),
         neighbors=tuple(neighbors(facts.cables_at.get(box.id, ()), box.id)),
         unpaired=unpaired,
         controllers=live.controllers(box.id),

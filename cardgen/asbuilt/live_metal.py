@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 
@@ -37,16 +38,12 @@ class LiveMetal:
 
         A master valve behind isolating relays is live from every controller that shares it.
         """
-        found = set(self._feeding(self.uses(at)))
-        for controller in self.facts.job.controllers.values():
-            box = controller.box.value if controller.box else ""
-            if at in (controller.id, box):
-                found.add(controller.id)
+        found = {*self._feeding(self.uses(at)), *self._hanging.get(at, ())}
         for valve in self.facts.job.master_valves.values():
             sharing = {said.value for said in valve.controllers}
             if at in sharing:  # a wire to its isolating relay is on the terminal
                 found |= sharing
-        return self._in_order(found)
+        return self.in_order(found)
 
     def rings(self, at: str) -> tuple[str, ...]:
         """The controllers of which a ring comes through a place: it is fed from two sides."""
@@ -55,7 +52,7 @@ class LiveMetal:
             for end in conductor.ends_at(at):
                 if at in self._places_of_rings.get(self.facts.network.group(end), ()):
                     found |= set(self._feeding(in_use(self.metal.uses(end))))
-        return self._in_order(found)
+        return self.in_order(found)
 
     @cached_property
     def _places_of_rings(self) -> Mapping[int, set[str]]:
@@ -77,5 +74,19 @@ class LiveMetal:
             else:
                 yield use.of
 
-    def _in_order(self, found: set[str]) -> tuple[str, ...]:
-        return tuple(name for name in self.facts.job.controllers if name in found)
+    @cached_property
+    def _hanging(self) -> Mapping[str, list[str]]:
+        """Controllers by their own name, and by the box in which they are."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for controller in self.facts.job.controllers.values():
+            for at in (controller.id, controller.box.value if controller.box else ""):
+                found[at].append(controller.id)
+        return dict(found)
+
+    def in_order(self, controllers: set[str]) -> tuple[str, ...]:
+        """As the file has them."""
+        return tuple(sorted(controllers & self._rank.keys(), key=self._rank.__getitem__))
+
+    @cached_property
+    def _rank(self) -> Mapping[str, int]:
+        return {name: rank for rank, name in enumerate(self.facts.job.controllers)}

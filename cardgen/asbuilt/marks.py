@@ -10,25 +10,28 @@ from cardgen.asbuilt.model import built_boxes as model
 from cardgen.asbuilt.model.built_conductors import ConductorMark
 from cardgen.job.job_parts import Job, Pigtail
 from cardgen.trade.colors import Insulation
-from cardgen.units import Gauge
+from cardgen.units import Gauge, GaugeSystem
 from cardgen.wiring.wiring_parts import Conductor
 
 
 def mark(conductor: Conductor) -> ConductorMark:
-    return _mark(
-        conductor.cable.id,
-        conductor.cable.band,
-        conductor.flag,
-        conductor.gauge,
-        conductor.insulation,
-    )
+    cable, gauge, color = conductor.cable, conductor.gauge, conductor.insulation
+    look = color.base, color.stripe
+    size = (gauge.size, gauge.system) if gauge else None
+    return _mark(cable.id, cable.band, conductor.flag, size, look)
 
 
-@lru_cache(maxsize=16_384)  # one conductor is shown in many places
+@lru_cache(maxsize=16_384)  # one conductor is shown in many places; plain values are found soonest
 def _mark(
-    cable: str, band: str, flag: str, gauge: Gauge | None, insulation: Insulation
+    cable: str,
+    band: str,
+    flag: str,
+    gauge: tuple[float, GaugeSystem] | None,
+    look: tuple[str, str],
 ) -> ConductorMark:
-    return replace(colored(insulation, cable, str(gauge or "")), band=band, flag=flag)
+    size = str(Gauge(*gauge)) if gauge else ""
+    shown = colored(Insulation(base=look[0], stripe=look[1]), cable, size)
+    return replace(shown, band=band, flag=flag)
 
 
 def pigtail_mark(pigtail: Pigtail) -> ConductorMark | None:

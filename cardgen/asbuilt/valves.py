@@ -15,9 +15,12 @@ from cardgen.job.job_parts import Controller, MasterValve, Station
 from cardgen.units import SupplyKind, Tolerance
 from cardgen.wiring.wiring_parts import Leg, Load, LoadKind, Step, ThroughContact
 
+# By conductor, number of the leg, and where it is entered: a leg of a common is in many circuits.
+Steps = dict[tuple[str, int, str], BuiltStep]
 
-def valve(facts: Facts, load: Load) -> BuiltValve:
-    """All that concerns the hand in the box."""
+
+def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
+    """All that concerns the hand in the box; legs that it shares with others are in `steps`."""
     circuit = facts.circuits.get(load.id)
     owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
@@ -53,8 +56,8 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         decoder=_decoder(facts, load),
         device=device,
         notes=tuple(name.value for name in owner.notes) if isinstance(owner, Station) else (),
-        hot_way=tuple(_way(circuit.hot)) if circuit else (),
-        back_way=tuple(_way(circuit.back)) if circuit else (),
+        hot_way=tuple(_way(circuit.hot, steps)) if circuit else (),
+        back_way=tuple(_way(circuit.back, steps)) if circuit else (),
         ring=circuit is not None and circuit.ring,
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads or "") if load.coil else "",
@@ -129,17 +132,13 @@ def _decoder(facts: Facts, load: Load) -> BuiltDecoder | None:
     )
 
 
-def _way(steps: Iterable[Step]) -> Iterator[BuiltStep]:
-    for step in steps:
+def _way(way: Iterable[Step], steps: Steps) -> Iterator[BuiltStep]:
+    for step in way:
         if isinstance(step, Leg):
-            yield BuiltStep(
-                conductor=mark(step.conductor),
-                contact="",
-                start=step.start,
-                end=step.end,
-                length=str(step.length or ""),
-                name=step.conductor.name,
-            )
+            key = step.conductor.name, step.number, step.start
+            if key not in steps:
+                steps[key] = _along(step)
+            yield steps[key]
         elif isinstance(step, ThroughContact):
             yield BuiltStep(
                 conductor=None, contact=step.sensor, start=step.at, end=step.at, length=""
@@ -150,3 +149,14 @@ def _way(steps: Iterable[Step]) -> Iterator[BuiltStep]:
             yield BuiltStep(
                 conductor=None, contact="", start=step.at, end=step.at, length=length, name=name
             )
+
+
+def _along(leg: Leg) -> BuiltStep:
+    return BuiltStep(
+        conductor=mark(leg.conductor),
+        contact="",
+        start=leg.start,
+        end=leg.end,
+        length=str(leg.length or ""),
+        name=leg.conductor.name,
+    )

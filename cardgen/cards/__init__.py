@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from cardgen.cards.box_tags import box_tags
 from cardgen.cards.card import Card, CardKind
@@ -39,10 +39,12 @@ def cards_of(
     printable: Printable, kinds: Iterable[CardKind] = tuple(MAKERS)
 ) -> dict[CardKind, tuple[Card, ...]]:
     """The cards of a job by kind, each kind in the order of the file."""
-    return {
-        kind: tuple(localized(card, printable.words) for card in MAKERS[kind](printable))
-        for kind in kinds
-    }
+    return {kind: tuple(made_cards(printable, kind)) for kind in kinds}
 
 
-__all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of"]
+def made_cards(printable: Printable, kind: CardKind) -> Iterator[Card]:
+    """Those of one kind, each as it is asked for."""
+    return (localized(card, printable.words) for card in MAKERS[kind](printable))
+
+
+__all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of", "made_cards"]

@@ -68,13 +68,13 @@ def size(font: str, capital: float) -> float:
     return capital * found.square / found.capital
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def clean(text: str) -> str:
     """The text as it is set: composed letters (NFC), every white space a plain blank."""
     return _WHITE.sub(" ", unicodedata.normalize("NFC", text))
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def runs(text: str, weight: Weight) -> tuple[GlyphRun, ...]:
     """The letters with the font of each; letters that no font has are left out: ask `missing`."""
     letters = clean(text)
@@ -100,7 +100,7 @@ def _own(weight: Weight) -> frozenset[str]:
     return frozenset(map(chr, measures(_FILES[weight][0]).glyphs)) - stood_in
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def missing(text: str, weight: Weight) -> tuple[str, ...]:
     """Letters that no shipped font can draw, or that cannot be set one after another, each once."""
     return tuple(letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter, weight))
@@ -127,7 +127,7 @@ def _needs_shaping(letter: str) -> bool:
     return unicodedata.bidirectional(letter) in ("R", "AL") or unicodedata.combining(letter) > 0
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def width(text: str, weight: Weight) -> float:
     """How wide a text is whose capitals are 1 high."""
     letters = clean(text)
@@ -136,7 +136,7 @@ def width(text: str, weight: Weight) -> float:
     return sum(run.width for run in runs(text, weight))
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def ink(text: str, weight: Weight) -> tuple[float, float]:
     """How far the ink reaches below (negative) and above the base line, capitals being 1 high."""
     spans = [measures(run.font).ink(run.text) for run in runs(text, weight)]

@@ -66,7 +66,7 @@ def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
     return _pieces(block, value, label, room)
 
 
-@lru_cache(maxsize=8_192)  # neighbors share much: box, common, area, stamp
+@lru_cache(maxsize=2_000)  # neighbors share much: box, common, area, stamp
 def _pieces(block: FaceBlock, value: PrintedValue, label: str, room: Room) -> tuple[Piece, ...]:
     return _SETTERS[block.show](Task(block=block, value=value, label=label, room=room))
 

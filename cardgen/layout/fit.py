@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import IntEnum
 from functools import cached_property, lru_cache
 
@@ -34,7 +34,9 @@ class Setting:
     @cached_property
     def inked(self) -> Setting:
         """The same as high as its very letters."""
-        return self if self.by_ink else replace(self, by_ink=True)
+        if self.by_ink:
+            return self
+        return Setting(lines=self.lines, weight=self.weight, capital=self.capital, by_ink=True)
 
     @cached_property
     def above(self) -> float:
@@ -82,17 +84,17 @@ class Setting:
         )
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def _ink(line: str, weight: Weight) -> tuple[float, float]:
     return fonts.ink(line, weight)
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def _above(line: str) -> float:
     return 1.0 if _CAPITALS.fullmatch(line) else ASCENT
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def _below(line: str) -> float:
     return 0.0 if _CAPITALS.fullmatch(line) else DESCENT
 
@@ -120,17 +122,22 @@ _PIECES = {
 }
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=4_000)
 def pieces(text: str, at: Breaks = Breaks.WORDS) -> tuple[str, ...]:
     """The parts between which a line may end; joined, they are the text."""
     return tuple(piece for piece in _PIECES[at].findall(text) if piece)
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=4_000)
 def wrap(
     text: str, weight: Weight, most_capitals: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
     """Break into lines of at most so many capital heights; None if a piece is wider."""
+    return _wrapped(text, weight, most_capitals, at)
+
+
+def _wrapped(text: str, weight: Weight, most_capitals: float, at: Breaks) -> tuple[str, ...] | None:
+    """The same for a width that nobody asks for again."""
     text = text.strip()
     if _is_within(text, weight, most_capitals):
         return (text,) if text else ()
@@ -168,7 +175,7 @@ def wrap_all(
     return tuple(lines)
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=4_000)
 def fit(
     texts: tuple[str, ...],
     weight: Weight,
@@ -201,7 +208,7 @@ def balanced(text: str, weight: Weight, most_capitals: float, at: Breaks) -> tup
         if all(_is_within(line, weight, middle) for line in lines):  # then it breaks no otherwise
             high = middle
             continue
-        found = wrap(text, weight, middle, at)
+        found = _wrapped(text, weight, middle, at)
         if found is not None and len(found) == len(lines):
             lines, high = found, middle
         else:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from typing import Self
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -26,6 +27,7 @@ from cardgen.layout.scales import FaceSetter
 from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
+from cardgen.layout.widest_digits import WidestDigits
 from cardgen.problems import Problem
 
 
@@ -37,6 +39,38 @@ class _Set:
     items: tuple[Item, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Planned:
+    """A card that has room, to be set when its page is asked for.
+
+    Attributes:
+        made: its parts, where it takes several: only that shows whether their numbers have room.
+    """
+
+    card: Card
+    setter: FaceSetter
+    made: Sequence[_Set] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheets:
+    """Pages that are set as they are asked for, once: those of a large job are never there at once.
+
+    Attributes:
+        cards: the ids of all that stands on them, in order.
+    """
+
+    count: int
+    cards: tuple[str, ...]
+    pages: Iterable[Page]
+
+    @classmethod
+    def of(cls, pages: Sequence[Page]) -> Self:
+        """Those that are there already."""
+        ids = tuple(card for page in pages for card in page.cards)
+        return cls(count=len(pages), cards=ids, pages=pages)
+
+
 def lay_out(
     cards: Sequence[Card],
     *,
@@ -46,49 +80,76 @@ def lay_out(
     start: int = 1,
     alike: Sequence[Card] | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
-    """The pages for cards of any kinds that the stock has faces for.
+    """The pages of `sheets_for` all at once."""
+    sheets, problems = sheets_for(
+        cards, layouts=layouts, stock=stock, stamp=stamp, start=start, alike=alike, exact=True
+    )
+    return tuple(sheets.pages), problems
+
+
+def sheets_for(
+    cards: Sequence[Card],
+    *,
+    layouts: Layouts,
+    stock: Stock,
+    stamp: Stamp,
+    start: int = 1,
+    alike: Sequence[Card] | None = None,
+    exact: bool = False,
+) -> tuple[Sheets, tuple[Problem, ...]]:
+    """The pages for cards of any kinds that the stock has faces for; what has no room is left out.
 
     `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
     are as large as all cards of `alike` allow, of which these are some.  A sheet that may be turned
     is, where that takes fewer of them, or as many with larger letters.
+
+    Raises:
+        NarrowerDigits: here or while pages are set, unless it is `exact`; then it is to be.
     """
-    stock, setters = _way_round(alike or cards, layouts, stock)
-    done: list[_Set] = []
+    widest = None if exact else WidestDigits()
+    stock, setters = _way_round(alike or cards, layouts, stock, widest)
+    planned: list[_Planned] = []
     without_room, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     for card in cards:
         try:
-            done += _set(card, _setter_for(card, setters, stock), stock, stamp)
+            planned.append(_planned(card, _setter_for(card, setters, stock), stock, stamp))
         except Misfit as misfit:
             without_room.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
+    made = (each for plan in planned for each in plan.made or _set_all(plan, stock, stamp))
+    ids = tuple(plan.card.id for plan in planned for _ in range(len(plan.made) or 1))
     problems = tuple(problems_of(without_room, stock.name, layouts.read_from))
-    return tuple(_sheets(done, stock, stamp, start)), problems
+    return _sheets(ids, made, stock, stamp, start), problems
 
 
 def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tuple[Problem, ...]:
     """What keeps any of the cards from being printed on that stock; nothing is set for it."""
     found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     setters = _setters((), layouts, stock)
+    readable: dict[int, FaceSetter] = {}  # for what has letters that can be printed
     for card in cards:
+        widest = elsewhere.widest.of(card)
         try:
-            _setter_for(card, setters, stock).measure(card)
+            if id(widest) not in readable:
+                readable[id(widest)] = _setter_for(card, setters, stock)
+            readable[id(widest)].measure(card, widest)
         except Misfit as misfit:
             found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
     return tuple(problems_of(found, stock.name, layouts.read_from))
 
 
 def _way_round(
-    cards: Sequence[Card], layouts: Layouts, stock: Stock
+    cards: Sequence[Card], layouts: Layouts, stock: Stock, widest: WidestDigits | None
 ) -> tuple[Stock, Mapping[CardKind, FaceSetter]]:
     """The stock as it is or turned, whichever suits the cards better."""
     ways = [stock, *(layouts.stocks[name] for name in (stock.turned,) if name)]
-    made = [(way, _setters(cards, layouts, way)) for way in ways]
+    made = [(way, _setters(cards, layouts, way, widest)) for way in ways]
     if len(made) == 1:
         return made[0]
     return min(made, key=lambda way: [setter.cost() for setter in way[1].values()])
 
 
 def _setters(
-    cards: Iterable[Card], layouts: Layouts, stock: Stock
+    cards: Iterable[Card], layouts: Layouts, stock: Stock, widest: WidestDigits | None = None
 ) -> Mapping[CardKind, FaceSetter]:
     """One for each kind of card that the stock has a face for."""
     by_kind: dict[CardKind, list[Card]] = {kind: [] for kind in CardKind}
@@ -96,7 +157,9 @@ def _setters(
         by_kind[card.kind].append(card)
     faces = {kind: layouts.face(kind, stock.format) for kind in by_kind}
     press = PrinterHead(dot=stock.dot, colored=stock.colored)
-    return {kind: FaceSetter(face, press, by_kind[kind]) for kind, face in faces.items() if face}
+    return {
+        kind: FaceSetter(face, press, by_kind[kind], widest) for kind, face in faces.items() if face
+    }
 
 
 def _setter_for(card: Card, setters: Mapping[CardKind, FaceSetter], stock: Stock) -> FaceSetter:
@@ -109,50 +172,66 @@ def _setter_for(card: Card, setters: Mapping[CardKind, FaceSetter], stock: Stock
     return setters[card.kind]
 
 
-def _set(card: Card, setter: FaceSetter, stock: Stock, stamp: Stamp) -> list[_Set]:
-    """The card, or its parts.
-
-    Raises:
-        Misfit: if it cannot be printed on that stock.
+def _planned(card: Card, setter: FaceSetter, stock: Stock, stamp: Stamp) -> _Planned:
+    """Raises:
+    Misfit: if it cannot be printed on that stock.
     """
+    plan = _Planned(card=card, setter=setter)
+    several = setter.card_count(card) > 1
+    return replace(plan, made=_set_all(plan, stock, stamp)) if several else plan
+
+
+def _set_all(plan: _Planned, stock: Stock, stamp: Stamp) -> list[_Set]:
+    """The card, or its parts."""
     marks = (*hole(stock), *fold_marks(stock))
-    shifts = setter.face.copies
+    shifts = plan.setter.face.copies
     return [
         _Set(
-            id=card.id,
+            id=plan.card.id,
             items=(*marks, *items, *(i for dx in shifts for i in all_moved(items, dx, 0))),
         )
-        for items in setter.set(card, stamp.part)
+        for items in plan.setter.set(plan.card, stamp.part)
     ]
 
 
-def _sheets(done: Sequence[_Set], stock: Stock, stamp: Stamp, start: int) -> Iterator[Page]:
+def _sheets(
+    ids: tuple[str, ...], made: Iterable[_Set], stock: Stock, stamp: Stamp, start: int
+) -> Sheets:
     """Cards in order, a new page where the sheet is full; the first page starts at `start`."""
-    shift = (start - 1) % stock.per_sheet
-    slots: list[_Set | None] = [*([None] * shift), *done]
-    count = -(-len(slots) // stock.per_sheet) if done else 0
-    for number in range(count):
-        here = slots[number * stock.per_sheet : (number + 1) * stock.per_sheet]
-        own: list[Item] = [cut_marks(stock)] if stock.cut else []
-        if number or not shift:  # a part-used sheet has its line: two would be read as none
-            own += footer(stock, stamp.sheet(number + 1, count), stamp.scale)
-        dx, dy = (stock.offset.x, stock.offset.y) if stock.offset else (0.0, 0.0)
-        placed = []
-        for index, each in enumerate(here):
-            if each is not None:
-                at = stock.position(index)
-                placed.append(PlacedItems(x=Mm(at.x + dx), y=Mm(at.y + dy), items=each.items))
-        page = Page(
-            width=stock.paper_width,
-            height=stock.paper_height,
-            own=all_moved(own, dx, dy) if stock.offset else tuple(own),
-            placed=tuple(placed),
-            cards=tuple(each.id for each in here if each is not None),
-            turn=stock.turn,
-        )
-        if stock.is_single:  # edges lie on dots of the page, so not on those of a card
-            page = replace(page, own=on_the_dots(page.items, stock), placed=())
-        yield page
+    shift, size = (start - 1) % stock.per_sheet, stock.per_sheet
+    end = shift + len(ids)
+    count = -(-end // size) if ids else 0
+    rest = iter(made)
+
+    def page(number: int) -> Page:
+        first, last = max(shift, number * size), min(end, (number + 1) * size)
+        here = dict(zip(range(first - number * size, last - number * size), rest, strict=False))
+        has_line = number or not shift  # a part-used sheet has its line: two would be read as none
+        line = footer(stock, stamp.sheet(number + 1, count), stamp.scale) if has_line else ()
+        return _page(here, line, stock)
+
+    return Sheets(count=count, cards=ids, pages=map(page, range(count)))
+
+
+def _page(here: Mapping[int, _Set], line: Iterable[Item], stock: Stock) -> Page:
+    """Cards by their position on the sheet, and what stands in its margin."""
+    own: list[Item] = [*([cut_marks(stock)] if stock.cut else []), *line]
+    dx, dy = (stock.offset.x, stock.offset.y) if stock.offset else (0.0, 0.0)
+    placed = []
+    for index, each in here.items():
+        at = stock.position(index)
+        placed.append(PlacedItems(x=Mm(at.x + dx), y=Mm(at.y + dy), items=each.items))
+    page = Page(
+        width=stock.paper_width,
+        height=stock.paper_height,
+        own=all_moved(own, dx, dy) if stock.offset else tuple(own),
+        placed=tuple(placed),
+        cards=tuple(each.id for each in here.values()),
+        turn=stock.turn,
+    )
+    if stock.is_single:  # edges lie on dots of the page, so not on those of a card
+        page = replace(page, own=on_the_dots(page.items, stock), placed=())
+    return page
 
 
 # ---- what does not fit ---------------------------------------------------------------------
@@ -172,9 +251,11 @@ class _OtherStocks:
             firsts.setdefault(other.format, other)
         firsts.pop(stock.format, None)
         self._layouts, self._stocks = layouts, tuple(firsts.values())
+        self.widest = WidestDigits()
 
     def fitting(self, card: Card) -> tuple[str, ...]:
-        return tuple(name for name, setter in self._setters[card.kind] if setter.has_room(card))
+        widest, setters = self.widest.of(card), self._setters[card.kind]
+        return tuple(name for name, setter in setters if setter.has_room(card, widest))
 
     @cached_property
     def _setters(self) -> Mapping[CardKind, tuple[tuple[str, FaceSetter], ...]]:

@@ -11,7 +11,7 @@ A card that has no room even at the smallest scale is refused and decides nothin
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -28,16 +28,30 @@ from cardgen.layout.face import Face, at_scale
 from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
-from cardgen.layout.widest_digits import with_widest_digits
+from cardgen.layout.widest_digits import WidestDigits
 
 Scales = tuple[ScaledColumn, ...]  # of one column, from the largest to the smallest
+
+
+class NarrowerDigits(Exception):
+    """Raised where a card has less room than the one with the widest digits that stood for it."""
 
 
 class FaceSetter:
     """Sets the cards of one print on one face, all of a column at the same scale."""
 
-    def __init__(self, face: Face, press: PrinterHead, cards: Iterable[Card]) -> None:
-        """The scales are those that suit all these cards."""
+    def __init__(
+        self,
+        face: Face,
+        press: PrinterHead,
+        cards: Iterable[Card],
+        widest: WidestDigits | None = None,
+    ) -> None:
+        """The scales are those that suit all these cards.
+
+        With `widest`, what does not flow is measured once for cards that differ in digits only.
+        That is so good as always right; where it is not, `set` raises `NarrowerDigits`.
+        """
         self.face = face
         self._columns = [tuple(all_scales(column, press)) for column in face.columns]
         # As they are on further cards.
@@ -47,11 +61,12 @@ class FaceSetter:
             else scales
             for column, scales in zip(face.columns, self._columns, strict=True)
         ]
-        self._roomy: set[Hashable] = set()  # what has room whatever its digits are
         self._counts: dict[tuple[int, int], tuple[int, int] | None] = {}
         by_series: dict[str, dict[int, Card]] = {}
         for card in cards:
             by_series.setdefault(card.series, {})[id(card)] = card  # copies count once
+        cards_once = [card for found in by_series.values() for card in found.values()]
+        self._stand_ins = {id(card): widest.of(card) for card in cards_once} if widest else {}
         self._by_series = {series: list(found.values()) for series, found in by_series.items()}
         self._scales = {
             series: [self._chosen(scales, found) for scales in self._columns]
@@ -92,7 +107,13 @@ class FaceSetter:
 
     def _needed(self, scaled: ScaledColumn, card: Card) -> tuple[int, int] | None:
         """How many cards it takes, and how many blocks break; None where it has no room."""
-        at = id(scaled), id(card)  # of this setter, and of the cards that it was made for
+        stand_in = None if scaled.column.flows else self._stand_ins.get(id(card))
+        found = self._measured(scaled, stand_in) if stand_in else None
+        return found or self._measured(scaled, card)
+
+    def _measured(self, scaled: ScaledColumn, card: Card) -> tuple[int, int] | None:
+        """The same, of cards that are kept longer than this."""
+        at = id(scaled), id(card)
         if at not in self._counts:
             try:
                 self._counts[at] = cards_needed(scaled, card)
@@ -104,7 +125,10 @@ class FaceSetter:
         """How many cards all of them take, then how small the letters of what flows are."""
         taken, small = 0.0, []
         for series, cards in self._by_series.items():
-            taken += sum(0.0 if self.has_room(card) else inf for card in cards)
+            smallest = [scales[-1] for scales in self._columns]
+            taken += sum(
+                0.0 if all(self._needed(each, card) for each in smallest) else inf for card in cards
+            )
             for scales, scale in zip(self._columns, self._scales[series], strict=True):
                 column = scales[scale].column
                 if column.flows:
@@ -112,38 +136,49 @@ class FaceSetter:
                     small += [-at_scale(block.capitals, scale) for block in column.blocks]
         return taken, tuple(small)
 
-    def has_room(self, card: Card) -> bool:
+    def has_room(self, card: Card, widest: Card) -> bool:
         """Whether the card can be set, if only at the smallest scales."""
         try:
-            self.measure(card)
+            self.measure(card, widest)
         except Misfit:
             return False
         return True
 
-    def measure(self, card: Card) -> None:
-        """Raises:
-        Misfit: if the card cannot be set even at the smallest scales.
-        """
-        widest = with_widest_digits(card)
-        said = tuple(widest.fields.items())
-        if said in self._roomy:
-            return
-        try:
-            self._measure(widest)
-        except Misfit:  # its own digits may be narrower
-            self._measure(card)
-        else:
-            self._roomy.add(said)
+    def measure(self, card: Card, widest: Card) -> None:
+        """`widest` is what stands for the card and others; where that has room, it has.
 
-    def _measure(self, card: Card) -> None:
+        Raises:
+            Misfit: if the card cannot be set even at the smallest scales.
+        """
         for *_, smallest in self._columns:
-            cards_needed(smallest, card)
+            if self._measured(smallest, widest) is None:
+                cards_needed(smallest, card)  # its own digits may be narrower
+
+    def card_count(self, card: Card) -> int:
+        """How many cards it takes at the scales that were chosen.
+
+        Raises:
+            Misfit: if something has no room; what tells its own parts apart is not looked at.
+        """
+        numbered = list(enumerate(self._columns))
+        flowing = [self._taken(n, s, card) for n, s in numbered if s[0].column.flows]
+        for number, scales in numbered:
+            if not scales[0].column.flows:
+                self._taken(number, scales, card)
+        return max(flowing, default=1)
+
+    def _taken(self, number: int, scales: Scales, card: Card) -> int:
+        found = self._needed(scales[self._scales[card.series][number]], card)
+        if found is None:  # what it lacks is told of the smallest letters
+            found = cards_needed(scales[-1], card)
+        return found[0]
 
     def set(self, card: Card, part: Callable[[int, int], str]) -> tuple[Sheetful, ...]:
         """The items of a card, or of each of the cards that it takes.
 
         Raises:
             Misfit: if something has no room.
+            NarrowerDigits: if something has none that others with wider digits have.
         """
         filled = {
             number: self._fill(number, scales, card)
@@ -175,7 +210,9 @@ class FaceSetter:
     def _fill(self, number: int, scales: Scales, card: Card) -> tuple[Sheetful, ...]:
         try:
             return fill(scales[self._scales[card.series][number]], card)
-        except Misfit:  # what it lacks is told of the smallest letters
+        except Misfit:
+            if self._stand_ins:
+                raise NarrowerDigits from None
             return fill(scales[-1], card)
 
 

@@ -142,7 +142,7 @@ def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed 
     lines = wrap(cell, weight, room / look.capital)
     if lines is None:
         return None
-    setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital))
+    setting = Setting(lines=lines, weight=weight, capital=Mm(look.capital), by_ink=True)
     placed = plain_text(setting, width_mm=room)
     if not look.dense or not lines:
         return placed

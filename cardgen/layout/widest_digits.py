@@ -7,6 +7,7 @@ text takes no fewer lines; of a code in words, which has a narrow zero, 8 is.
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any
@@ -18,9 +19,19 @@ _DIGITS = "0123456789"
 _ZEROS, _EIGHTS = (str.maketrans(_DIGITS, widest * len(_DIGITS)) for widest in "08")
 
 
-def with_widest_digits(card: Card) -> Card:
-    """What is printed of it; its id and its place in the file are the same."""
-    return replace(card, fields={name: _widest(value) for name, value in card.fields.items()})
+class WidestDigits:
+    """For cards that say the same but for digits one card that stands for all of them."""
+
+    def __init__(self) -> None:
+        self._known: dict[Hashable, Card] = {}
+
+    def of(self, card: Card) -> Card:
+        """The same for all of them, and kept as long as this is."""
+        fields = {name: _widest(value) for name, value in card.fields.items()}
+        said = tuple(fields.items())
+        if said not in self._known:
+            self._known[said] = replace(card, fields=fields)
+        return self._known[said]
 
 
 @lru_cache(maxsize=4_096, typed=True)  # neighbors share much

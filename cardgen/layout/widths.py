@@ -171,8 +171,8 @@ def _cost(columns: Sequence[_Steps], column: _Steps, now: float) -> float:
 def _height(columns: Sequence[_Steps]) -> float:
     """That of the rows; of two ways that are alike in that, the one with fewer lines in cells."""
     cells = sum(column.sums[column.at] for column in columns)
-    rows = zip(*(column.costs[column.at] for column in columns), strict=True)
-    height: float = sum(max(costs) for costs in rows)
+    rows = zip(*[column.costs[column.at] for column in columns], strict=True)
+    height: float = sum(map(max, rows))
     return height + CELLS * cells
 
 

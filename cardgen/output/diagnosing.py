@@ -9,7 +9,7 @@ from cardgen.advice import Advice, advice, dates_in_words, fault_sheet
 from cardgen.cards import CardKind, Printable
 from cardgen.diagnosis import Diagnosis, diagnose_each
 from cardgen.examine import Examined
-from cardgen.layout import load_layouts
+from cardgen.layout import Sheets, load_layouts
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of
@@ -92,4 +92,4 @@ def sheet_pages(
     problems = in_order((*problems, *faults))
     if has_errors(problems):
         return b"", 0, problems
-    return press.bytes_of(FILE, pages), len(pages), problems
+    return press.bytes_of(FILE, Sheets.of(pages)), len(pages), problems

@@ -11,11 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
+from itertools import chain
 
 from cardgen.cards import MAKERS, Card, CardKind
 from cardgen.draw import Bookmark
 from cardgen.drawing import HomeRun
-from cardgen.layout import Page
+from cardgen.layout import NarrowerDigits, Page, Sheets
 from cardgen.layout.scale_card import scale_card
 from cardgen.output.card_texts import DRAWING, Cards
 from cardgen.output.choosing import Chosen
@@ -76,13 +77,45 @@ class PrintedFiles:
         return pages
 
     def add(
-        self, name: str, things: int, pages: tuple[Page, ...], outline: Sequence[Bookmark] = ()
+        self,
+        name: str,
+        things: int,
+        sheets: Sheets,
+        *,
+        problems: Sequence[Problem] = (),
+        outline: Sequence[Bookmark] = (),
     ) -> None:
         """So that the pages of one file are kept at a time, and not those of all."""
-        if pages and not has_errors(self.problems):
+        if sheets.count and not has_errors((*self.problems, *problems)):
             Stage.DRAW.begins()
-            self.files[name] = self.press.bytes_of(name, pages, outline)
-            self.counts[name] = things, len(pages)
+            self.files[name] = self.press.bytes_of(name, sheets, outline)
+            self.counts[name] = things, sheets.count
+        self.problems.extend(problems)
+
+    def add_cut(self, document: Document, cards: Sequence[Card], start: int) -> None:
+        """Cards that were not laid out yet; `start` is the first free one of a part-used sheet."""
+        self.press.progress.sets(document.name, len(cards))
+        try:
+            # Of what is not cut out there are few, with much on each that flows.
+            self._add_cut(document, cards, start, exact=document.kind not in WALKED)
+        except NarrowerDigits:
+            self._add_cut(document, cards, start, exact=True)
+
+    def _add_cut(
+        self, document: Document, cards: Sequence[Card], start: int, *, exact: bool
+    ) -> None:
+        press, kind = self.press, document.kind
+        sheets, problems = press.copied(kind, cards, start, document.cards, exact=exact)
+        left_out: set[str] = set()
+        if press.without_misfits and kind in WALKED:  # then it is a warning only
+            left_out = {card.id for card in cards}.difference(sheets.cards)
+            problems = tuple(replace(problem, verdict=Verdict.WARNING) for problem in problems)
+        sheets = _behind_scale(press, kind, sheets)
+        # Of what is cut out, how many there are: a box tag that goes on is two or more.
+        pieces = len(sheets.cards) if kind in WALKED else 0
+        things = pieces or len(cards) * press.copies
+        self.add(document.name, things, sheets, problems=problems)
+        self.left_out |= {f"{kind} {id}" for id in left_out}
 
 
 def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
@@ -111,34 +144,26 @@ def files_of(
     kinds = MAKERS if chosen.packet else chosen.kinds
     found = list(documents(cards.by_kind(kinds), walk))
     Stage.LAYOUT.begins()
-    sheets = list(_sheets(press, found, made)) if chosen.packet else []
-    laid = {sheet.name: sheet.pages for sheet in sheets}
+    whole = list(_sheets(press, found, made)) if chosen.packet else []
+    laid = {sheet.name: sheet.pages for sheet in whole}
     for each in found:
         mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in chosen.keys)
         if not each.is_file or not mine:
             continue
         if each.name in laid:
-            pages = laid[each.name] * press.copies
+            made.add(each.name, len(mine) * press.copies, Sheets.of(laid[each.name] * press.copies))
         else:
-            press.progress.sets(each.name, len(mine))
             is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
             first, start = (start, 1) if is_started else (1, start)
-            laid_pages = press.copied(each.kind, mine, first, alike=each.cards)
-            pages = made.take(_behind_scale(press, each.kind, _fitting(mine, laid_pages, made)))
-        made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
+            made.add_cut(each, mine, first)
     if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
     if not has_errors(made.problems):  # else most of it would be told twice
         if DRAWING in chosen.kinds:
             _add_drawing(press, cards.homes, chosen.keys, made)
         if chosen.packet:
-            _add_packet(press, found, sheets, cards.homes, made)
+            _add_packet(press, found, whole, cards.homes, made)
     return made
-
-
-def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
-    """Of what is cut out, how many there are: a box tag that goes on is two or more."""
-    return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
 
 def _sheets(
@@ -151,24 +176,14 @@ def _sheets(
             yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
 
 
-def _fitting(cards: Sequence[Card], laid: Laid, made: PrintedFiles) -> Laid:
-    """Where the rest is to be printed without what has no room, that is a warning only."""
-    pages, problems = laid
-    if not made.press.without_misfits or cards[0].kind not in WALKED:
-        return laid
-    printed = {id for page in pages for id in page.cards}
-    made.left_out |= {f"{card.kind} {card.id}" for card in cards if card.id not in printed}
-    return pages, tuple(replace(problem, verdict=Verdict.WARNING) for problem in problems)
-
-
-def _behind_scale(press: PrintSettings, kind: CardKind, laid: Laid) -> Laid:
+def _behind_scale(press: PrintSettings, kind: CardKind, sheets: Sheets) -> Sheets:
     """On a roll the first card is a bar to measure, as a sheet has it in its margin."""
-    pages, problems = laid
     stock = press.stock(kind)
-    return (
-        scale_card(stock, press.stamp),
-        *pages,
-    ) if stock.is_single and pages else pages, problems
+    if not stock.is_single or not sheets.count:
+        return sheets
+    scale = scale_card(stock, press.stamp)
+    pages = chain((scale,), sheets.pages)
+    return Sheets(count=sheets.count + 1, cards=(*scale.cards, *sheets.cards), pages=pages)
 
 
 def _add_drawing(
@@ -176,7 +191,8 @@ def _add_drawing(
 ) -> None:
     mine = tuple(home for home in homes if f"{DRAWING} {home.run.cable}" in keys)
     if mine:
-        made.add(DRAWING_FILE, len(mine), made.take(drawn(press, mine)) * press.copies)
+        pages = made.take(drawn(press, mine)) * press.copies
+        made.add(DRAWING_FILE, len(mine), Sheets.of(pages))
 
 
 def _add_packet(
@@ -190,4 +206,5 @@ def _add_packet(
     separate = [each.name for each in found if each.is_file and each.name not in inside]
     tests = [card for each in found if each.kind is CardKind.TEST_SHEET for card in each.cards]
     packet = make_packet(press, sheets, tests, homes, [*separate, CSV], made.take)
-    made.add(PACKET_FILE, packet.documents, packet.pages * press.copies, packet.outline)
+    pages = Sheets.of(packet.pages * press.copies)
+    made.add(PACKET_FILE, packet.documents, pages, outline=packet.outline)

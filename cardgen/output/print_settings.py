@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
 from cardgen.draw import Bookmark, pdf
-from cardgen.layout import Layouts, Page, Stamp, Stock, lay_out
+from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_for
 from cardgen.layout.inks import inked
 from cardgen.output.progress import Progress
 from cardgen.output.selection import WORD_OF
@@ -44,30 +44,26 @@ class PrintSettings:
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]
 
-    def set(
+    def set(self, kind: CardKind, cards: Sequence[Card]) -> Laid:
+        """The pages of cards of one kind, once."""
+        return lay_out(cards, layouts=self.layouts, stock=self.stock(kind), stamp=self.stamp)
+
+    def copied(
         self,
         kind: CardKind,
         cards: Sequence[Card],
-        start: int = 1,
-        alike: Sequence[Card] | None = None,
-    ) -> Laid:
-        """The pages of cards of one kind, once, in letters that suit all those of `alike`."""
-        return lay_out(
-            cards,
-            layouts=self.layouts,
-            stock=self.stock(kind),
-            stamp=self.stamp,
-            start=start,
-            alike=alike,
-        )
+        start: int,
+        alike: Sequence[Card],
+        *,
+        exact: bool = False,
+    ) -> tuple[Sheets, tuple[Problem, ...]]:
+        """All copies, in letters that suit all those of `alike`.
 
-    def copied(
-        self, kind: CardKind, cards: Sequence[Card], start: int, alike: Sequence[Card]
-    ) -> Laid:
-        """All copies; `start` is the first free card of a part-used sheet.
+        `start` is the first free card of a part-used sheet.
 
         Raises:
             UserError: if the sheet has no such card.
+            NarrowerDigits: here or while pages are set, unless it is `exact`; then it is to be.
         """
         stock = self.stock(kind)
         if start > stock.per_sheet:
@@ -75,16 +71,24 @@ class PrintSettings:
                 f"'{stock.name}' has {stock.per_sheet} cards on a sheet, so there is none {start}",
                 f"--start 1 to {stock.per_sheet}",
             )
-        if stock.is_single or stock.per_sheet > 1:
-            copies = [card for card in cards for _ in range(self.copies)]
-            return self.set(kind, copies, start, alike)
-        pages, problems = self.set(kind, cards, alike=alike)
-        return pages * self.copies, problems
+        is_cut = stock.is_single or stock.per_sheet > 1
+        sheets, problems = sheets_for(
+            [card for card in cards for _ in range(self.copies if is_cut else 1)],
+            layouts=self.layouts,
+            stock=stock,
+            stamp=self.stamp,
+            start=start if is_cut else 1,
+            alike=alike,
+            exact=exact,
+        )
+        if not is_cut and self.copies > 1:
+            sheets = Sheets.of(tuple(sheets.pages) * self.copies)
+        return sheets, problems
 
-    def bytes_of(self, name: str, pages: Sequence[Page], outline: Sequence[Bookmark] = ()) -> bytes:
+    def bytes_of(self, name: str, sheets: Sheets, outline: Sequence[Bookmark] = ()) -> bytes:
         words = self.printable.words
         return pdf(
-            (inked(page, self.ink) for page in self._told(name, pages)),
+            (inked(page, self.ink) for page in self._told(name, sheets)),
             title=title(name, words).printed,
             subject=f"{self.printable.asbuilt.site}, {self.printable.stamp.printed}",
             language=words.languages[0],
@@ -92,9 +96,9 @@ class PrintSettings:
             one_sided=name.startswith(ONE_SIDED),
         )
 
-    def _told(self, name: str, pages: Sequence[Page]) -> Iterator[Page]:
-        for number, page in enumerate(pages, 1):
-            self.progress.draws(name, number, len(pages))
+    def _told(self, name: str, sheets: Sheets) -> Iterator[Page]:
+        for number, page in enumerate(sheets.pages, 1):
+            self.progress.draws(name, number, sheets.count)
             yield page
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from cardgen.cards import MAKERS
+from cardgen.cards import MAKERS, made_cards
+from cardgen.drawing import home_runs
 from cardgen.examine import Examined
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
 from cardgen.fonts import Weight, missing
@@ -13,7 +14,6 @@ from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
-from cardgen.output.job_cards import JobCards
 from cardgen.output.packet_parts import drawn
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of
@@ -41,18 +41,18 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
     Stage.CARDS.begins()
-    cards = JobCards(replace(usual, words=words))
+    printable = replace(usual, words=words)
     found = [
         problem
         for kind in MEASURED
         for problem in without_room(
-            cards.of(kind),
+            made_cards(printable, kind),
             layouts=layouts,
             stock=layouts.stocks[stock_for(kind, request.paper, request.stocks, layouts)],
         )
     ]
     if not found:  # as in a print, where most of it would be told twice
-        found += drawn(press_of(cards.printable, layouts, request), cards.homes)[1]
+        found += drawn(press_of(printable, layouts, request), home_runs(printable))[1]
     letters = [problem for problem in found if problem.code == LETTER_NOT_IN_FONT.code]
     sized = [replace(p, verdict=Verdict.WARNING) for p in found if p not in letters]
     if letters:

@@ -125,7 +125,7 @@ def test_what_has_no_room_at_all_decides_nothing() -> None:
     too_much = valve_tag("A8", boxed_short=("NORMALLY OPEN: POWER CLOSES",) * 9)
     assert color_height(tag("A7"), too_much) == color_height(tag("A7"))
     setter = FaceSetter(face(), HEAD, (too_much,))
-    assert not setter.has_room(too_much)
+    assert not setter.has_room(too_much, too_much)
     with pytest.raises(Misfit):
         setter.set(too_much, lambda *_: "")
 

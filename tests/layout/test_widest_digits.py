@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -10,10 +11,11 @@ from fontTools.ttLib import TTFont
 
 from cardgen.cards.card import Card
 from cardgen.fonts import path
-from cardgen.layout import scales
+from cardgen.layout import NarrowerDigits, scales
 from cardgen.layout.columns import ScaledColumn, cards_needed
-from cardgen.layout.pages import without_room
-from tests.layout.cards import code, laid_out, mark, shipped, valve_tag
+from cardgen.layout.pages import sheets_for, without_room
+from cardgen.layout.widest_digits import WidestDigits
+from tests.layout.cards import STAMP, code, laid_out, mark, shipped, valve_tag
 
 STOCK = "id-1-letter"
 ONES, ZEROS = "A" + 9 * "1", "A" + 9 * "0"
@@ -82,3 +84,35 @@ def test_tags_that_differ_in_digits_only_are_measured_once(monkeypatch: pytest.M
     measured.clear()
     assert without_room([tag(10), other], layouts=shipped(), stock=shipped().stocks[STOCK]) == ()
     assert len({id(card) for card in measured}) == 2
+
+
+def test_a_card_with_less_room_than_what_stood_for_it_is_told_of(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Let a short tag stand for all: nine zeros have no room, and more lines need smaller ones."""
+    crowded = valve_tag("A8", boxed_short=("NORMALLY OPEN",), first=mark("A-K1", "blue"))
+    short, stock = valve_tag("A1"), shipped().stocks[STOCK]
+    monkeypatch.setattr(WidestDigits, "of", lambda *_: short)
+    for card in (crowded, valve_tag(ZEROS)):
+        sheets, problems = sheets_for([card], layouts=shipped(), stock=stock, stamp=STAMP)
+        assert problems == ()
+        with pytest.raises(NarrowerDigits):
+            tuple(sheets.pages)
+
+
+def test_pages_are_set_as_they_are_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """So that the items of a large print are never there at once."""
+    done: list[str] = []
+
+    def noted(self: scales.FaceSetter, card: Card, part: Callable[[int, int], str]) -> object:
+        done.append(card.id)
+        return set_card(self, card, part)
+
+    set_card = scales.FaceSetter.set
+    monkeypatch.setattr(scales.FaceSetter, "set", noted)
+    stock = shipped().stocks[STOCK]
+    cards = [tag(number) for number in range(10, 10 + 2 * stock.per_sheet + 1)]
+    sheets, _ = sheets_for(cards, layouts=shipped(), stock=stock, stamp=STAMP)
+    assert (sheets.count, sheets.cards, done) == (3, tuple(card.id for card in cards), [])
+    first, *rest = (len(done) for _ in sheets.pages)
+    assert (first, rest) == (stock.per_sheet, [2 * stock.per_sheet, len(cards)])

@@ -8,8 +8,9 @@ from typing import NoReturn
 
 import pytest
 
-from cardgen.cards import MAKERS, CardKind
+from cardgen.cards import MAKERS, Card, CardKind
 from cardgen.examine import examine_text
+from cardgen.layout.widest_digits import WidestDigits
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import Print, make_print
 from cardgen.output.selection import Selection
@@ -86,3 +87,25 @@ def test_a_print_of_tags_makes_no_other_cards(monkeypatch: pytest.MonkeyPatch) -
     assert [*made.files] == ["valve-tags.pdf"]
     with pytest.raises(AssertionError, match="nobody asked"):
         make_print(examine_text(sample("quarry")))
+
+
+def test_a_print_is_the_same_where_what_stood_for_its_tags_was_narrower(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Let the first tag stand for all; then each is measured itself, and nothing is told twice."""
+    request = PrintRequest(
+        selection=Selection(only=("valve-tags",)), stocks=("shipping-tag-1",), without_misfits=True
+    )
+    job = examine_text(sample("quarry"))
+    usual, problems = make_print(job, request)
+    stands_in: list[Card] = []
+
+    def first(_: WidestDigits, card: Card) -> Card:
+        stands_in.append(card)
+        return stands_in[0]
+
+    monkeypatch.setattr(WidestDigits, "of", first)
+    made, more = make_print(job, request)
+    assert usual is not None and made is not None and stands_in
+    assert (made.files, made.counts, made.left_out) == (usual.files, usual.counts, usual.left_out)
+    assert [problem.sentence for problem in more] == [problem.sentence for problem in problems]

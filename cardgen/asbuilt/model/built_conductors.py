@@ -36,6 +36,9 @@ class ConductorMark:
     flag: str = ""
     gauge: str = ""
 
+    def __hash__(self) -> int:
+        return hash((self.cable, self.word, self.flag))  # nearly all that tells two apart
+
     @property
     def look(self) -> tuple[str, str]:
         """What the eye tells apart: ground and tracer."""
