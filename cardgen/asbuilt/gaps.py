@@ -28,7 +28,6 @@ def gaps(known: AsBuilt) -> Iterator[OwnerFinding]:
             *controllers,
             *_boxes(known, lambda box: any(map(_unknown_connector, box.joints))),
         ),
-        "sensor leads": _boxes(known, lambda box: bool(box.unpaired)),
         "no serial": tuple(decoder.id for decoder in decoders if not decoder.serial),
     }
     for code, things in lacking.items():

@@ -91,7 +91,6 @@ COIL_ON_WRONG_SUPPLY = Fault(
 TOLERANCE_UNUSED = Fault(
     code="tolerance-unused",
     verdict=WARNING,
-    thing="controller",
     title="a supply tolerance where no volts are expected",
     sentence=(
         "{controller} has a supply tolerance, but {supply} gives no steady AC volts to compare"

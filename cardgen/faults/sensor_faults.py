@@ -230,7 +230,8 @@ FLOW_SENSOR_IN_VALVE_CABLE = Fault(
 
 SENSOR_WIRES_NOT_JOINED = Fault(
     code="sensor-wires-not-joined",
-    verdict=ERROR,
+    verdict=WARNING,
+    thing="box",
     title="wires of a sensor end in a box and are not joined with those that go on",
     sentence="in '{box}' the wires of {sensor} are not joined: {ends} end, and {begins} begin",
     way_out=(

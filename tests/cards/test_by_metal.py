@@ -238,13 +238,14 @@ def test_hots_that_exchange_colors_each_have_their_own_joints() -> None:
     assert titles(EXCHANGED, "VB-2") == [("COMMON A", ""), ("HOT A3", ""), ("HOT A4", "")]
 
 
-# K1 is written from the far box to the controller.
+# K1 and K2 are written from the far box to the controller; K9, a spare, goes the same way.
 BACKWARD = (
     CONTROLLER
     + """\
 cables:
   K1: {gauge: 18 AWG, colors: [white, red, blue], run: [VB-1, 100 ft, A]}
   K2: {gauge: 18 AWG, colors: [white, red, blue], run: [VB-2, 100 ft, VB-1]}
+  K9: {gauge: 18 AWG, colors: [gray], run: [A, 100 ft, VB-1, 100 ft, VB-2]}
 boxes: {VB-1: {}, VB-2: {}}
 stations:
   A1: {area: lawn, box: VB-2, hot: [K1 red, K2 blue]}

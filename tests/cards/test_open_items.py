@@ -134,6 +134,8 @@ OF_THE_FILE = {
     "names-look-alike",
     "change-ahead",
     "remark-in-text",
+    "known",
+    "tolerance-unused",
 }
 ON_PAPER = {"text", "bytes", "command", "stock", "face", "words", "allot", "print", "results"}
 TOLD = {code for code, fault in ALL.items() if fault.thing}

@@ -110,7 +110,7 @@ def test_every_field_that_is_printed_is_looked_at(field: str) -> None:
 
 # What refers to a thing of the job is looked at where that thing gets its name.
 REFERENCES = {"hot", "common", "conductor", "conductors", "return", "in common", "terminal"}
-REFERENCES |= {"jumpers", "joints", "path 1", "path 2"}
+REFERENCES |= {"jumpers", "joints", "path 1", "path 2", "known"}
 
 
 def test_no_other_field_is_a_text() -> None:

@@ -250,7 +250,7 @@ def test_wires_of_a_sensor_that_nothing_joins() -> None:
     found = assert_problems(
         GOES_ON
         + """
-      - K2 black # <- error sensor-wires-not-joined @ K2 black
+      - K2 black # <- warning sensor-wires-not-joined @ K2 black
       - K3 black
       - K2 orange
       - K3 brown
@@ -276,7 +276,7 @@ def test_one_wire_of_a_sensor_that_the_written_joints_leave_out() -> None:
       - K2 orange
       - K3 brown
 joints:
-  VB-1: # <- error sensor-wires-not-joined @ VB-1
+  VB-1: # <- warning sensor-wires-not-joined @ VB-1
     - [K1 red in, A1]
     - [K1 white in, A1, K1 white out]
     - [K2 black, K3 black]
@@ -295,7 +295,7 @@ def test_a_wire_more_than_goes_on() -> None:
       - K3 black
       - K2 orange
 joints:
-  VB-1: # <- error sensor-wires-not-joined @ VB-1
+  VB-1: # <- warning sensor-wires-not-joined @ VB-1
     - [K1 red in, A1]
     - [K1 white in, A1, K1 white out]
     - [K2 black, K3 black]
