@@ -148,6 +148,11 @@ def test_a_job_that_is_not_there_and_a_folder_that_is_not_ours(
     assert (out / "ash" / "valve-tags.pdf").read_bytes() == b"mine"
 
 
+def _hears_sigint() -> None:
+    """Tests that a shell has put in the background were told not to, and so are their children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.skipif(os.name == "nt", reason="Windows has neither a FIFO nor a group to stop")
 @pytest.mark.parametrize(
     ("how", "number", "whole"), [(signal.SIGINT, "1", (1, 2)), (signal.SIGKILL, "2", (1, 2, 4))]
@@ -170,7 +175,12 @@ def test_stopped_in_the_middle_it_goes_on(
     command += [*TAGS, "--jobs", number]
     env = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     begun = subprocess.Popen(
-        command, env=env, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True
+        command,
+        env=env,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+        preexec_fn=_hears_sigint,  # noqa: PLW1509 - no thread runs here
     )
     until = time.monotonic() + 60
     while not all(is_printed(out / f"park-{n}") for n in whole):

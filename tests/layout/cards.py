@@ -176,6 +176,7 @@ def sheets() -> tuple[Card, ...]:
     return (
         field_sheet(),
         sheet(CardKind.SPARE_LIST, "spares", notes=("Tie, measure, cap.",)),
+        sheet(CardKind.SURVEY, "questions", notes=("Write what you find.",)),
         sheet(CardKind.MATERIALS, "cables"),
         sheet(CardKind.SCHEDULE, "rows"),
         sheet(CardKind.SCHEDULE, "register"),
