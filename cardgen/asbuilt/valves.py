@@ -19,6 +19,7 @@ from cardgen.wiring.wiring_parts import Leg, Load, LoadKind, Step, ThroughContac
 def valve(facts: Facts, load: Load) -> BuiltValve:
     """All that concerns the hand in the box."""
     circuit = facts.circuits.get(load.id)
+    back = circuit or facts.half_circuits.get(load.id)
     owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     polarity = controller.polarity
@@ -35,7 +36,7 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         isolators=tuple(_isolators(load)),
         hot=mark(circuit.hot_at_valve) if circuit else None,
         hot_at_controller=mark(circuit.hot_at_controller) if circuit else None,
-        back=mark(circuit.back_at_valve) if circuit else None,
+        back=mark(back.back_at_valve) if back and back.back else None,
         own_return=load.back is not None,
         ohms=_ohms(facts.readings.get(owner.id)),
         coil=_coil(load),
@@ -54,13 +55,14 @@ def valve(facts: Facts, load: Load) -> BuiltValve:
         device=device,
         notes=tuple(name.value for name in owner.notes) if isinstance(owner, Station) else (),
         hot_way=tuple(_way(circuit.hot)) if circuit else (),
-        back_way=tuple(_way(circuit.back)) if circuit else (),
-        ring=circuit is not None and circuit.ring,
+        back_way=tuple(_way(back.back)) if back else (),
+        ring=back is not None and back.ring,
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads or "") if load.coil else "",
         tied=tuple(_tied(facts, load)),
         in_hot=round(running.in_hot) if running else None,
         supply=_supply(controller),
+        hot_unknown=load.id in facts.half_circuits,
         line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
     )
 

@@ -87,7 +87,7 @@ def _ends_on(facts: Facts, use: Use, conductor: Conductor) -> bool:
         words = facts.job.controllers[use.of].common
     else:
         owner = facts.loads_of[use.of][0].owner
-        words = owner.hot if use.role is Role.HOT else getattr(owner, "return_path", ())
+        words = owner.hot or () if use.role is Role.HOT else getattr(owner, "return_path", ())
     cable = conductor.cable.id
     return [c for c, _ in named_in(facts, words) if c.cable.id == cable][-1:] == [conductor]
 
@@ -125,7 +125,7 @@ def _carries(facts: Facts, stretch: Stretch) -> bool:
         isinstance(step, Leg)
         and step.conductor is stretch.conductor
         and {step.start, step.end} <= set(stretch.places)
-        for circuit in facts.circuits.values()
+        for circuit in (*facts.circuits.values(), *facts.half_circuits.values())
         for step in (*circuit.hot, *circuit.back)
     )
 
