@@ -102,9 +102,13 @@ def _back(words: Words, valve: BuiltValve) -> Text:
 
 def _to_fill_in(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     """The color of a hot that is not known is written by hand, and that of a common likewise."""
-    return {
+    fields: dict[str, FieldValue] = {}
+    if valve.hot_at_controller:
+        fields["first"] = valve.hot_at_controller
+        fields["first_label"] = words("valve tag.hot at controller")
+    return fields | {
         "hot_label": words("valve tag.hot"),
-        "hot": words("valve tag.color"),
+        "hot": valve.hot or words("valve tag.color"),
         "common_label": _back(words, valve),
         "common": valve.back or words("valve tag.color"),
     }

@@ -156,7 +156,8 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         if conductor is None or (end.of, conductor.leg_of(end)) in promised | facts.unproved:
             continue
         uses = facts.uses.of_end(end)
-        if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
+        hot = any(use.role in (Role.HOT, Role.MAYBE_HOT) for use in uses)
+        if hot or len(conductor.ends_at(end.at)) > 1:
             continue  # a live stub is told by itself; one side of what passes is a cut on purpose
         serving = f", {uses[0].owner.words}," if uses else ""
         yield JOINT_OF_ONE_END.at(joint.span, at=joint.at, conductor=end.of, serving=serving)

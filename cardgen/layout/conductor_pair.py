@@ -32,6 +32,7 @@ BEFORE = 0.8  # small capital heights; from the color word to what is behind it
 BETWEEN_LANGUAGES = f"{BOUND}/ "
 APART = 1.4  # mm; from the swatch to the words
 BETWEEN_MARKS = 1.2  # mm; between the conductors of one block
+BENEATH_LINE = 0.45  # small capital heights; from a line to write on to what is asked
 LEAST_TO_WRITE = 3.2  # mm; above the line, for a pen on a small tag (assumed)
 LINE = Mm(0.25)
 SHORT = 12  # letters of a color's name that stay on one line
@@ -104,7 +105,7 @@ def _pair(mark: ConductorMark, label: str, task: Task) -> Piece:
 
 def _to_write(asked: str, task: Task) -> Piece:
     """A line as high above what is asked as a color word would stand."""
-    gap = UNDER * task.small
+    gap = BENEATH_LINE * task.small
     label = f"{task.label}{BOUND}· {asked}" if task.label else asked
     about = fit((label,), Weight.BOLD, width_mm=task.room.width, capital_mm=task.small)
     if about is None:

@@ -56,7 +56,7 @@ def _conductors(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     elif valve.hot_unknown:
         yield pair(words("hot"), words.of("terms", "wire not known"))
     yield pair(words("terminal"), lands(words, valve))
-    if valve.hot_changes and valve.hot_at_controller:
+    if (valve.hot_changes or valve.hot_unknown) and valve.hot_at_controller:
         first = valve.hot_at_controller
         yield pair(words("at the controller"), wire(words, first, small=True))
     if valve.back is not None:
