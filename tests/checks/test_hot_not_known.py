@@ -9,7 +9,10 @@ import pytest
 
 from cardgen.allot import allot
 from cardgen.asbuilt import Role, as_built
+from cardgen.diagnosis import diagnose
 from cardgen.examine import examine_text
+from cardgen.results import Kind
+from tests.diagnosis.small_yard import OL, as_built_of, measured
 from tests.jobs import edit, examined, problems_of, well_said
 from tests.wiring.test_maybe_hots import FAR, JOB, MASTER_VALVE, NEAR
 
@@ -121,3 +124,11 @@ def test_allot_gives_it_nothing_and_takes_nothing_that_may_be_it() -> None:
 def test_other_words_for_it_are_told(words: str) -> None:
     text = edit(JOB, "hot: not known", f"hot: {words}")
     assert problems_of(text) or examined(text).has_errors
+
+
+def test_a_reading_taken_on_it_counts_for_nothing() -> None:
+    """A1 is sound; whatever A2 and A3 read, there is nothing to hold it against."""
+    at = Kind.CONTROLLER
+    read = [measured("A1", at, 31.0), measured("A2", at, 8.0), measured("A3", at, OL)]
+    found = diagnose(as_built_of(JOB), read)
+    assert found.is_healthy and [value.valve for value in found.values] == ["A1"]
