@@ -15,6 +15,7 @@ from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Stati
 from cardgen.owners import Owner, OwnerKind, common, station
 from cardgen.problems import Span
 from cardgen.wiring.network import Network
+from cardgen.wiring.trace import ways_back
 from cardgen.wiring.uses import Role, Stretch, Use, Uses
 from cardgen.wiring.usual import merged
 from cardgen.wiring.wiring_parts import (
@@ -60,7 +61,13 @@ class Facts:
     @cached_property
     def uses(self) -> Uses:
         """What every leg of every conductor is, by metal."""
-        return Uses(self.wiring, self.network, self.circuits)
+        known = (*self.circuits.values(), *self.half_circuits.values())
+        return Uses(self.wiring, self.network, known)
+
+    @cached_property
+    def half_circuits(self) -> Mapping[str, Circuit]:
+        """By load what is known of one of which the job does not know the hot: its way back."""
+        return ways_back(self.wiring, self.network)
 
     @cached_property
     def together(self) -> dict[str, tuple[Load, ...]]:
@@ -131,6 +138,16 @@ class Facts:
         return dict(found)
 
     @cached_property
+    def returning_to(self) -> dict[str, list[Circuit]]:
+        """By controller the same and those of which only the way back is known, in their order."""
+        found: dict[str, list[Circuit]] = defaultdict(list)
+        for load in self.wiring.loads.values():
+            circuit = self.circuits.get(load.id) or self.half_circuits.get(load.id)
+            if circuit is not None and circuit.back:
+                found[load.controller].append(circuit)
+        return dict(found)
+
+    @cached_property
     def joint_of(self) -> dict[End, Joint]:
         return {end: joint for joint in self.wiring.joints for end in joint.ends}
 
@@ -178,6 +195,8 @@ class Facts:
         """Owners all of whose coils have a circuit."""
         served: dict[Owner, bool] = {}
         for load in self.wiring.loads.values():
+            if load.id in self.half_circuits:
+                continue
             own = [station(load.owner.id)]
             for owner in own if load.back else (*own, common(load.controller)):
                 served[owner] = served.get(owner, True) and load.id in self.circuits
@@ -298,12 +317,11 @@ class Facts:
     @cached_property
     def unproved(self) -> frozenset[tuple[str, int]]:
         """Legs that the file gives to what metal does not complete: no use yet, and not free."""
-        loads = self.wiring.loads.values()
-        dead = {station(load.owner.id) for load in loads if load.id not in self.circuits}
+        known = self.circuits.keys() | self.half_circuits.keys()
+        loads = [load for load in self.wiring.loads.values() if load.id not in known]
+        dead = {station(load.owner.id) for load in loads}
         dead |= {
-            common(load.controller)
-            for load in loads
-            if load.id not in self.circuits and load.back is None and load.decoder is None
+            common(load.controller) for load in loads if load.back is None and load.decoder is None
         }
         return frozenset(
             (claim.conductor, claim.leg)
@@ -322,6 +340,16 @@ class Facts:
             and self.unproved.isdisjoint(
                 (stretch.conductor.name, leg) for leg in range(stretch.start, stretch.end)
             )
+        )
+
+    @cached_property
+    def maybe_hots(self) -> tuple[Stretch, ...]:
+        """Every stretch that may be the hot of a station of which the job does not know it."""
+        return tuple(
+            stretch
+            for stretches in self.uses.stretches.values()
+            for stretch in stretches
+            if any(use.role is Role.MAYBE_HOT for use in stretch.uses)
         )
 
     @cached_property
@@ -366,7 +394,7 @@ class Facts:
             if self._is_broken(load) or self._is_on_shared_common(load):
                 blamed.add(load.owner.id)
             back = () if isinstance(load.owner, Station) else load.owner.return_path
-            if repeated(load.owner.hot) or repeated(back):
+            if repeated(load.owner.hot or ()) or repeated(back):
                 blamed.add(load.owner.id)
         return frozenset(blamed)
 
@@ -431,7 +459,7 @@ def _of_loads(facts: Facts) -> Iterator[Claim]:
     for owner, loads in facts.loads_of.items():
         load = loads[0]  # the valves of a twin share their hot
         hot = Use(role=Role.HOT, of=owner)
-        yield from _of_route(facts, hot, load.hot, load.owner.hot, load.span)
+        yield from _of_route(facts, hot, load.hot, load.owner.hot or (), load.span)
         if not isinstance(load.owner, Station):
             back = Use(role=Role.RETURN, of=owner)
             yield from _of_route(facts, back, load.back, load.owner.return_path, load.span)

@@ -7,7 +7,10 @@ from typing import NamedTuple
 
 
 class OwnerKind(StrEnum):
-    """STATION is whatever has a coil: a station, a master valve, a relay."""
+    """STATION is whatever has a coil: a station, a master valve, a relay.
+
+    UNKNOWN is what may be the hot of such a one.
+    """
 
     STATION = "station"
     COMMON = "common"
@@ -15,6 +18,7 @@ class OwnerKind(StrEnum):
     TERMINAL = "terminal"
     SENSOR = "sensor"
     SPARE = "spare"
+    UNKNOWN = "unknown"
 
 
 class Owner(NamedTuple):

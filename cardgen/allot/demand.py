@@ -42,6 +42,9 @@ def legs_needed(
     for hop in hops:
         for number in range(min(hop.start, hop.end), max(hop.start, hop.end)):
             counts[hop.conductor.cable.id, number]["hots"].add(hop.conductor.name)
+    for stretch in facts.maybe_hots:  # nobody takes one before it is known which is in use
+        for number in range(stretch.start, stretch.end):
+            counts[stretch.conductor.cable.id, number]["others"].add(stretch.conductor.name)
     tracks = Tracks(facts.job)
     taken = {hop.conductor.name for hop in hops}
     free = [s for s in facts.free if s.conductor.name not in taken]

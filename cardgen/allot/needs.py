@@ -12,7 +12,10 @@ from cardgen.wiring.wiring_parts import End
 
 
 def needs_of(job: Job) -> tuple[Need, ...]:
-    """In the order of the file; on a two-wire path no station has a hot of its own."""
+    """In the order of the file; on a two-wire path no station has a hot of its own.
+
+    A hot that is not known (None) is in the ground already.
+    """
     return tuple(_needs(job))
 
 
@@ -21,7 +24,7 @@ def _needs(job: Job) -> Iterator[Need]:
         controller, terminal = landing_words(station)
         entry = job.controllers.get(controller)
         valves = valves_of(station)
-        if station.hot or entry is None or not terminal or not valves:
+        if station.hot != () or entry is None or not terminal or not valves:
             continue
         if entry.supply.value.kind is not SupplyKind.TWO_WIRE:
             begin = End(controller, controller, terminal)

@@ -55,7 +55,7 @@ class FreeConductors:
 
     def _usable(self) -> tuple[Conductor, ...]:
         """Free ones that can be named, of metal that nothing else has a claim on."""
-        claimed = self.facts.users.keys()
+        claimed = self.facts.users.keys() | {s.conductor.name for s in self.facts.maybe_hots}
         by_cable: dict[str, list[Conductor]] = defaultdict(list)
         for conductor in self.facts.wiring.conductors.values():
             metal = self._metal(conductor)

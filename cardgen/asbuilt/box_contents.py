@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from cardgen.asbuilt.free_ends import passing_and_capped
+from cardgen.asbuilt.free_ends import maybe_hots, passing_and_capped
 from cardgen.asbuilt.joints import made_joints
 from cardgen.asbuilt.live_metal import LiveMetal
 from cardgen.asbuilt.marks import marks, pigtails
@@ -44,6 +44,7 @@ def _box(
 ) -> model.BuiltBox:
     joints, unpaired, joined = _joints(facts, box)
     passing, capped = passing_and_capped(metal, live.present(box.id), box.id, joined)
+    maybe = maybe_hots(metal, live.present(box.id), box.id, joined)
     commons = {use.of for use in live.uses(box.id) if use.role is Role.COMMON}
     return model.BuiltBox(
         id=box.id,
@@ -65,6 +66,7 @@ def _box(
         rings=live.rings(box.id),
         surge_unit=any(listed.value == box.id for listed in facts.job.surge_units),
         pigtails=tuple(pigtails(facts.job, box.id)),
+        maybe_hots=tuple(maybe),
     )
 
 

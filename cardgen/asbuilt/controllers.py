@@ -174,7 +174,7 @@ class _Strip:
     def _returning(self) -> dict[tuple[str, str], list[str]]:
         """By the conductor on which it comes back, and from where, whose coils do."""
         found: dict[tuple[str, str], list[str]] = defaultdict(list)
-        for circuit in self.facts.circuits_of.get(self.controller.id, ()):
+        for circuit in self.facts.returning_to.get(self.controller.id, ()):
             if circuit.load.back is None:
                 found[_first(circuit)].append(circuit.load.owner.id)
         return found

@@ -1,25 +1,29 @@
-"""Tell what passes a place uncut from every end there that is in no joint."""
+"""Tell what passes a place uncut from every end there that is in no joint, and what may be both."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 
 from cardgen.asbuilt.joints import union
 from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model.built_boxes import Capped, Passing
 from cardgen.asbuilt.model.built_conductors import in_use
+from cardgen.wiring.uses import Role
 from cardgen.wiring.wiring_parts import Conductor, End
 
 
 def passing_and_capped(
     metal: Metal, present: Iterable[Conductor], at: str, joined: Collection[End]
 ) -> tuple[tuple[Passing, ...], tuple[Capped, ...]]:
-    """What is in use and passes uncut, and every end that is not among those joined."""
+    """What is in use and passes uncut, and every end that is not among those joined.
+
+    What may be a hot is neither: nobody knows where it is joined.
+    """
     passing: list[Passing] = []
     capped: list[Capped] = []
     for conductor in present:
-        ends = conductor.ends_at(at)
+        ends = tuple(end for end in conductor.ends_at(at) if not _may_be_hot(metal, end))
         if len(ends) == 2 and set(ends).isdisjoint(joined) and metal.is_uncut(*ends):
             uses = union(metal, ends)
             if in_use(uses):
@@ -28,6 +32,22 @@ def passing_and_capped(
             continue
         capped += [_capped(metal, conductor, end) for end in ends if end not in joined]
     return tuple(passing), tuple(capped)
+
+
+def maybe_hots(
+    metal: Metal, present: Iterable[Conductor], at: str, joined: Collection[End]
+) -> Iterator[Passing]:
+    """The conductors with an end in no joint that may be a hot of which the job does not know."""
+    for conductor in present:
+        ends = conductor.ends_at(at)
+        found = [end for end in ends if end not in joined and _may_be_hot(metal, end)]
+        if found:
+            uses = union(metal, found)
+            yield Passing(mark=mark(conductor), uses=uses, conductor=conductor.name)
+
+
+def _may_be_hot(metal: Metal, end: End) -> bool:
+    return any(use.role is Role.MAYBE_HOT for use in metal.uses(end))
 
 
 def _capped(metal: Metal, conductor: Conductor, end: End) -> Capped:

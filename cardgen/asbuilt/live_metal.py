@@ -64,7 +64,7 @@ class LiveMetal:
 
     def _feeding(self, live: Iterable[Use]) -> Iterator[str]:
         for use in live:
-            if use.role in (Role.HOT, Role.RETURN):
+            if use.role in (Role.HOT, Role.RETURN, Role.MAYBE_HOT):
                 load = self.facts.loads_of[use.of][0]
                 yield load.controller
                 if isinstance(load.owner, MasterValve):

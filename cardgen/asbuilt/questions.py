@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardgen.asbuilt.marks import marks
 from cardgen.asbuilt.model.as_built import OpenQuestion
 from cardgen.checks.not_known import Asked, Subject, asked
 from cardgen.facts import Facts
-from cardgen.wiring.wiring_parts import Leg, Load
+from cardgen.wiring.uses import Role, Use
+from cardgen.wiring.wiring_parts import Conductor, Leg, Load
 
 
 def questions(facts: Facts) -> Iterator[OpenQuestion]:
@@ -20,6 +22,7 @@ def questions(facts: Facts) -> Iterator[OpenQuestion]:
             end=each.end,
             color=each.color,
             needed_by=tuple(_needed_by(facts, each)),
+            candidates=marks(_candidates(facts, each)),
         )
 
 
@@ -35,8 +38,22 @@ def _place(facts: Facts, question: Asked) -> str:
     return next((load.box for load in _loads(facts, question)), "")
 
 
+def _candidates(facts: Facts, question: Asked) -> Iterator[Conductor]:
+    """What comes to the valve and may be its hot, or is it by metal and in no joint with it."""
+    if question.subject is Subject.HOT:
+        hots = {Use(role=role, of=question.thing) for role in (Role.MAYBE_HOT, Role.HOT)}
+        at = _place(facts, question)
+        for conductor in facts.conductors_at.get(at, ()):
+            ends = conductor.ends_at(at)
+            if any(not hots.isdisjoint(facts.uses.of_end(end)) for end in ends):
+                yield conductor
+
+
 def _loads(facts: Facts, question: Asked) -> Iterator[Load]:
-    """With the coil that is asked for."""
+    """Of the station that is asked for, or with the coil."""
+    if question.subject is Subject.HOT:
+        yield from facts.loads_of[question.thing]
+        return
     for load in facts.wiring.loads.values():
         name = load.id if question.subject is Subject.COIL else load.coil and load.coil.id
         if name == question.thing:
@@ -45,7 +62,7 @@ def _loads(facts: Facts, question: Asked) -> Iterator[Load]:
 
 def _needed_by(facts: Facts, question: Asked) -> Iterator[str]:
     """The valves whose ohms depend on it."""
-    if question.subject in (Subject.COIL, Subject.COIL_OHMS):
+    if question.subject in (Subject.HOT, Subject.COIL, Subject.COIL_OHMS):
         yield from (load.id for load in _loads(facts, question))
     elif question.subject in (Subject.LENGTH, Subject.GAUGE):
         for circuit in facts.circuits.values():

@@ -13,7 +13,7 @@ from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Controller, MasterValve, Station
 from cardgen.units import SupplyKind, Tolerance
-from cardgen.wiring.wiring_parts import Leg, Load, LoadKind, Step, ThroughContact
+from cardgen.wiring.wiring_parts import Conductor, End, Leg, Load, LoadKind, Step, ThroughContact
 
 # By conductor, number of the leg, and where it is entered: a leg of a common is in many circuits.
 Steps = dict[tuple[str, int, str], BuiltStep]
@@ -21,7 +21,11 @@ Steps = dict[tuple[str, int, str], BuiltStep]
 
 def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
     """All that concerns the hand in the box; legs that it shares with others are in `steps`."""
-    circuit = facts.circuits.get(load.id)
+    circuit, half = facts.circuits.get(load.id), facts.half_circuits.get(load.id)
+    back = circuit or half
+    first, last = (circuit.hot_at_controller, circuit.hot_at_valve) if circuit else (None, None)
+    if half:
+        first, last = _joined_with(facts, load.hot_end), _joined_with(facts, _hot_lead(facts, load))
     owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     polarity = controller.polarity
@@ -36,9 +40,9 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
         controller=load.controller,
         terminal=load.terminal,
         isolators=tuple(_isolators(load)),
-        hot=mark(circuit.hot_at_valve) if circuit else None,
-        hot_at_controller=mark(circuit.hot_at_controller) if circuit else None,
-        back=mark(circuit.back_at_valve) if circuit else None,
+        hot=mark(last) if last else None,
+        hot_at_controller=mark(first) if first else None,
+        back=mark(back.back_at_valve) if back and back.back else None,
         own_return=load.back is not None,
         ohms=_ohms(facts.readings.get(owner.id)),
         coil=_coil(load),
@@ -57,15 +61,33 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
         device=device,
         notes=tuple(name.value for name in owner.notes) if isinstance(owner, Station) else (),
         hot_way=tuple(_way(circuit.hot, steps)) if circuit else (),
-        back_way=tuple(_way(circuit.back, steps)) if circuit else (),
-        ring=circuit is not None and circuit.ring,
+        back_way=tuple(_way(back.back, steps)) if back else (),
+        ring=back is not None and back.ring,
         coil_id=load.coil.id if load.coil else "",
         leads=str(load.coil.leads or "") if load.coil else "",
         tied=tuple(_tied(facts, load)),
         in_hot=round(running.in_hot) if running else None,
         supply=_supply(controller),
+        hot_unknown=half is not None,
         line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
     )
+
+
+def _hot_lead(facts: Facts, load: Load) -> End | None:
+    """Of a coil whose hot is not known, the lead that is not on its way back."""
+    back = facts.network.group(load.back_end)
+    leads = (load.hot_lead, load.back_lead)
+    away = [lead for lead in leads if facts.network.group(lead) != back]
+    return away[0] if len(away) == 1 else None
+
+
+def _joined_with(facts: Facts, end: End | None) -> Conductor | None:
+    """The one conductor that joints as built put on a terminal or on a lead."""
+    joint = facts.joint_of.get(end) if end else None
+    ends = joint.ends if joint and joint.as_built else ()
+    found = {each.of: facts.wiring.conductors.get(each.of) for each in ends}
+    conductors = [conductor for conductor in found.values() if conductor]
+    return conductors[0] if len(conductors) == 1 else None
 
 
 def _isolators(load: Load) -> Iterator[str]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
@@ -56,8 +57,12 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
 
 
 def _kind(words: Words, box: BuiltBox) -> Said:
-    """`pull box, splices 2`; what is listed says already that a box is for valves or splices."""
-    splices = words.labeled("box tag.splices", str(len(box.joints))) if box.joints else ""
+    """`pull box, splices 2`; what is listed says already that a box is for valves or splices.
+
+    How many there are nobody knows of a box with a valve whose hot is not known.
+    """
+    counted = box.joints and not box.hots_unknown
+    splices = words.labeled("box tag.splices", str(len(box.joints))) if counted else ""
     told = box.valves if box.kind == "valve box" else box.kind == "splice box" and splices
     return splices if told else words.joined((words(f"box kinds.{box.kind}"), splices))
 
@@ -98,7 +103,7 @@ def _shown(words: Words, valve: BuiltValve) -> Cell:
     if valve.decoder:
         return words("box tag.decoder", address=valve.decoder.address)
     if valve.hot is None:
-        return ""
+        return TO_FILL_IN if valve.hot_unknown else ""
     return replace(valve.hot, flag="") if valve.hot.flag == valve.id else valve.hot
 
 

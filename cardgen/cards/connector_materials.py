@@ -21,7 +21,10 @@ def connectors(printable: Printable) -> Iterator[Material]:
 
 
 def _connectors(printable: Printable) -> Iterator[Material]:
-    """By type; one that holds a pigtail is one connector, too."""
+    """By type; one that holds a pigtail is one connector, too.
+
+    That of a hot that is not known is of no type that anything tells.
+    """
     counts: dict[str, Counter[str]] = defaultdict(Counter)
     for where, held in _held(printable):
         counts[held][where] += 1
@@ -34,6 +37,7 @@ def _held(printable: Printable) -> Iterator[tuple[str, str]]:
     known = printable.asbuilt
     for box in known.boxes:
         yield from (("joints in boxes", joint.held) for joint in box.joints)
+        yield from (("hots not known", "") for _ in box.hots_unknown)
         for sensor in box.unpaired:  # its wires go on here in others, two and two
             yield from (("unpaired", "") for _ in range(math.ceil(len(sensor.marks) / 2)))
     for controller in known.controllers:

@@ -73,6 +73,8 @@ class _Ranks:
 def _ends(printable: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
     for conductor in printable.asbuilt.conductors:
         for stretch in conductor.stretches:
+            if any(use.role is Role.MAYBE_HOT for use in stretch.uses):
+                continue  # its flag is made when somebody knows what it is
             uses = tuple(sorted(stretch.uses, key=ranks.of))
             for at in _outward(stretch):
                 yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)

@@ -166,12 +166,13 @@ def _station(printable: Printable, terminal: Terminal) -> Iterator[Position]:
     marks = [wire.mark for wire in terminal.wires]
     hot = first.hot_at_controller if first.hot_at_controller in marks or not marks else marks[0]
     hots = [wire for wire in terminal.wires if wire.mark == hot]
+    unknown = TO_FILL_IN if first.hot_unknown else NOTHING
     yield Position(
         terminal=terminal.name,
         station=station,
         area=words.joined((area_of(words, valves[0]) for valves in owners), "; "),
         box=" ".join(dict.fromkeys(valve.box for valve in coils)),
-        color=words("legend.to the isolator") if isolated else hot or NOTHING,
+        color=words("legend.to the isolator") if isolated else hot or unknown,
         ohms=NOTHING if isolated else _ohms_in_cell(coils),
         volts=_in_cell(map(volts_at_valve, coils)),
         milliamperes=_in_cell(_current(printable, coil) for coil in coils),

@@ -82,7 +82,8 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Car
 
 
 def _station(printable: Printable, valve: BuiltValve) -> Row:
-    hots: Row = (valve.hot_at_controller or NOTHING, valve.hot or NOTHING, valve.back or NOTHING)
+    none = NOT_KNOWN if valve.hot_unknown else NOTHING
+    hots: Row = (valve.hot_at_controller or none, valve.hot or none, valve.back or none)
     terminal: Said = valve.terminal
     ohms, decoder = at_controller(valve), NOTHING
     if valve.decoder is not None:
@@ -166,6 +167,8 @@ def _splices(printable: Printable, box: BuiltBox) -> Row:
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
     count: Said = str(len(box.joints)) if box.joints else printable.words("terms.none")
+    if box.hots_unknown:
+        count = NOT_KNOWN
     if box.as_built:
         count = printable.words("schedule.as built", number=count)
     return (box.id, printable.kind(box), box.where, count, first, second, box.coordinates)

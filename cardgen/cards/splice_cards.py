@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare
 from cardgen.asbuilt.marks import colored
-from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member
+from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member, Passing
 from cardgen.asbuilt.model.built_conductors import HasMark, told_apart_by_flags
 from cardgen.cards import cautions
 from cardgen.cards.card import (
@@ -39,7 +39,7 @@ S = TypeVar("S", bound=HasMark)
 def splice_cards(printable: Printable) -> Iterator[Card]:
     """A card for each box that has joints, in the order of the file."""
     for box in printable.asbuilt.boxes:
-        if box.joints or box.unpaired:
+        if box.joints or box.unpaired or box.hots_unknown:
             yield Card(
                 kind=CardKind.SPLICE_CARD,
                 id=box.id,
@@ -66,11 +66,8 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     passing, spares = box.passing, [spare for spare in box.spares if spare.passes]
     tables: dict[str, tuple[Row, ...]] = {
         "connectors": tuple(_connectors(printable, box.joints)),
-        "passing": _grouped(
-            printable,
-            passing,
-            lambda p: printable.words.list_of(uses_in_words(printable.words, p.uses)),
-        ),
+        "maybe_hots": _grouped(printable, box.maybe_hots, lambda m: _used_as(printable, m)),
+        "passing": _grouped(printable, passing, lambda p: _used_as(printable, p)),
         "spares": _grouped(
             printable, (s for s in spares if not s.dead), lambda s: _spare(printable, s)
         ),
@@ -216,6 +213,10 @@ def _group_row(printable: Printable, found: Sequence[S], said: Callable[[S], Tex
     return replace(shown, flag=flags), printable.words("splice card.conductors", number=len(found))
 
 
+def _used_as(printable: Printable, conductor: Passing) -> Text:
+    return printable.words.list_of(uses_in_words(printable.words, conductor.uses))
+
+
 def _spare(printable: Printable, spare: BuiltSpare) -> Text:
     return _reserved(printable, printable.words("roles.spare", of=spare.id), spare.reserved_for)
 
@@ -239,6 +240,8 @@ def _notes(printable: Printable, box: BuiltBox) -> Iterator[Text]:
     if box.commons_apart:
         commons = words.list_of(common_of(controller) for controller in box.commons_apart)
         yield words("splice card.must not touch", commons=commons)
+    if box.hots_unknown:
+        yield words("splice card.hots not known", valves=words.list_of(box.hots_unknown))
     for valve in box.valves:
         if valve.decoder is not None:
             yield words("splice card.decoder output", decoder=valve.decoder.id, valve=valve.id)

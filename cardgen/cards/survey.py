@@ -51,9 +51,19 @@ def _place(printable: Printable, at: str) -> Cell:
 
 def _what(printable: Printable, asked: OpenQuestion) -> Text:
     words = printable.words
+    if asked.subject == "hot":
+        return _which_wire(printable, asked)
     color = words.color(asked.color) if asked.color else ""
     thing = words.joined([asked.thing, color], " ")
     return words(f"survey.{asked.subject}", thing=thing, start=asked.start, end=asked.end)
+
+
+def _which_wire(printable: Printable, asked: OpenQuestion) -> Text:
+    """With what comes to the box and may be it; however few there are, none is taken for it."""
+    words = printable.words
+    wires = words.list_of(map(printable.named, asked.candidates))
+    key = "survey.hot" if asked.candidates else "survey.hot without candidates"
+    return words(key, thing=asked.thing, wires=wires)
 
 
 def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:

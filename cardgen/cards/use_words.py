@@ -8,6 +8,8 @@ from cardgen.asbuilt import Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor
 from cardgen.words import Said, Text, Words
 
+MOST_NAMED = 3  # valves whose hot one conductor may be; of more their number (ours)
+
 
 def use_in_words(words: Words, use: Use) -> Text:
     match use.role:
@@ -21,8 +23,15 @@ def use_in_words(words: Words, use: Use) -> Text:
 
 
 def uses_in_words(words: Words, uses: Iterable[Use]) -> list[Text]:
-    """Each once."""
-    return list(dict.fromkeys(use_in_words(words, use) for use in uses))
+    """Each once; of what may be the hot of several valves their names together."""
+    found = tuple(uses)
+    maybe = [use.of for use in found if use.role is Role.MAYBE_HOT]
+    said = [use_in_words(words, use) for use in found if use.role is not Role.MAYBE_HOT]
+    if len(maybe) > MOST_NAMED:
+        said.append(words("roles.maybe hot of many", number=len(maybe)))
+    elif maybe:
+        said.append(words("roles.maybe hot", of=words.list_of(maybe)))
+    return list(dict.fromkeys(said))
 
 
 def name_in_words(words: Words, conductor: BuiltConductor) -> Text:

@@ -77,11 +77,10 @@ def _landing(words: Words, valve: BuiltValve) -> Text:
 
 
 def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
+    if valve.hot_unknown:
+        return _to_fill_in(words, valve)
     if valve.hot is None or valve.back is None:
         return {}  # it has a decoder's leads
-    back = words("valve tag.return")
-    if not valve.own_return:
-        back = words.labeled("valve tag.common", valve.controller)
     fields: dict[str, FieldValue] = {}
     if valve.hot_changes and valve.hot_at_controller:
         fields["first"] = valve.hot_at_controller
@@ -90,8 +89,28 @@ def _conductors(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
     return fields | {
         "hot_label": words("valve tag.hot"),
         "hot": valve.hot,
-        "common_label": back,
+        "common_label": _back(words, valve),
         "common": replace(valve.back, band="") if in_one_cable else valve.back,
+    }
+
+
+def _back(words: Words, valve: BuiltValve) -> Text:
+    if valve.own_return:
+        return words("valve tag.return")
+    return words.labeled("valve tag.common", valve.controller)
+
+
+def _to_fill_in(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
+    """The color of a hot that is not known is written by hand, and that of a common likewise."""
+    fields: dict[str, FieldValue] = {}
+    if valve.hot_at_controller:
+        fields["first"] = valve.hot_at_controller
+        fields["first_label"] = words("valve tag.hot at controller")
+    return fields | {
+        "hot_label": words("valve tag.hot"),
+        "hot": valve.hot or words("valve tag.color"),
+        "common_label": _back(words, valve),
+        "common": valve.back or words("valve tag.color"),
     }
 
 

@@ -67,7 +67,7 @@ def _of_owner(facts: Facts, owner: str, reported: set[str]) -> Iterator[_Slip]:
     first = loads[0].owner
     circuits = [facts.circuits[load.id] for load in loads]
     backs = [circuit.back for circuit in circuits]
-    yield from _of_way(facts, loads[0], "hot", first.hot, [c.hot for c in circuits])
+    yield from _of_way(facts, loads[0], "hot", first.hot or (), [c.hot for c in circuits])
     if isinstance(first, Station):
         yield from _of_way(facts, loads[0], "common", first.common, backs)
     else:

@@ -46,7 +46,7 @@ def _served(facts: Facts) -> dict[str, dict[_Change, dict[str, None]]]:
     found: dict[str, dict[_Change, dict[str, None]]] = {}
     commons = {(c.conductor, c.leg) for c in facts.claims if c.role is Role.COMMON}
     others = {(c.conductor, c.leg) for c in facts.claims if c.role in (Role.HOT, Role.RETURN)}
-    for circuit in facts.circuits.values():
+    for circuit in (*facts.circuits.values(), *facts.half_circuits.values()):
         ways = [(circuit.hot, circuit.load.owner.id, commons)]
         if len(_commons_on(facts, circuit)) < 2:  # joined commons are a fault of their own
             shared = circuit.load.back is None

@@ -200,7 +200,7 @@ def _served(facts: Facts, controller: str, landed: list[_Landed]) -> Iterator[st
     hubs = _hubs(facts, controller)
     parts = _parts(facts, hubs)
     served: dict[int, list[str]] = defaultdict(list)
-    for circuit in facts.circuits_of.get(controller, ()):
+    for circuit in facts.returning_to.get(controller, ()):
         lead = circuit.load.back_lead
         if facts.network.group(lead) != facts.network.group(circuit.load.back_end):
             lead = circuit.load.hot_lead
@@ -232,7 +232,7 @@ def _ring(facts: Facts, controller: str, landings: Sequence[Landing], group: int
     ways = {key(leg) for leg in around}
     fed = english_list(
         c.load.owner.id
-        for c in facts.circuits_of.get(controller, ())
+        for c in facts.returning_to.get(controller, ())
         if any(key(step) in ways for step in c.back if isinstance(step, Leg))
     )
     return COMMON_RING.at(
@@ -259,7 +259,7 @@ def commons_on_spares(facts: Facts) -> Iterator[Problem]:
                 begins, name = la.conductor.places[la.begins], la.conductor.name
                 fed = english_list(
                     circuit.load.owner.id
-                    for circuit in facts.circuits_of.get(controller, ())
+                    for circuit in facts.returning_to.get(controller, ())
                     if any(_runs_in(la, step) for step in circuit.back)
                 )
                 yield COMMON_ON_SPARE.at(

@@ -61,7 +61,7 @@ def conductors_written_twice(facts: Facts) -> Iterator[Problem]:
     for loads in facts.loads_of.values():
         owner = loads[0].owner
         back = () if isinstance(owner, Station) else owner.return_path
-        for entry in (*repeated(owner.hot), *repeated(back)):
+        for entry in (*repeated(owner.hot or ()), *repeated(back)):
             yield _twice(entry.value, entry.span, owner.id)
     for spare in facts.job.spares.values():
         for entry in repeated(spare.conductor):
@@ -274,7 +274,8 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
     for conductor, owner in _hots_of_stations(facts):
         hots.setdefault(conductor.cable.id, set()).add(owner)
     serving = _serving(facts)
-    leaving = {s.conductor.cable.id for s in facts.free if s.start == 0}
+    free = (*facts.free, *facts.maybe_hots)  # of these nobody knows which are
+    leaving = {s.conductor.cable.id for s in free if s.start == 0}
     leaving |= {
         stretches[0].conductor.cable.id
         for name, stretches in facts.uses.stretches.items()
@@ -293,7 +294,7 @@ def home_runs_without_spare(facts: Facts) -> Iterator[Problem]:
 def _serving(facts: Facts) -> set[str]:
     """Conductors that a coil's way runs in, or that are said to serve something."""
     found = {claim.conductor for claim in facts.claims if claim.role is not Role.SPARE}
-    for circuit in facts.circuits.values():
+    for circuit in (*facts.circuits.values(), *facts.half_circuits.values()):
         found |= {s.conductor.name for s in (*circuit.hot, *circuit.back) if isinstance(s, Leg)}
     return found
 

@@ -87,7 +87,7 @@ def _ends_on(facts: Facts, use: Use, conductor: Conductor) -> bool:
         words = facts.job.controllers[use.of].common
     else:
         owner = facts.loads_of[use.of][0].owner
-        words = owner.hot if use.role is Role.HOT else getattr(owner, "return_path", ())
+        words = owner.hot or () if use.role is Role.HOT else getattr(owner, "return_path", ())
     cable = conductor.cable.id
     return [c for c, _ in named_in(facts, words) if c.cable.id == cable][-1:] == [conductor]
 
@@ -125,7 +125,7 @@ def _carries(facts: Facts, stretch: Stretch) -> bool:
         isinstance(step, Leg)
         and step.conductor is stretch.conductor
         and {step.start, step.end} <= set(stretch.places)
-        for circuit in facts.circuits.values()
+        for circuit in (*facts.circuits.values(), *facts.half_circuits.values())
         for step in (*circuit.hot, *circuit.back)
     )
 
@@ -156,7 +156,8 @@ def joints_of_one_end(facts: Facts) -> Iterator[Problem]:
         if conductor is None or (end.of, conductor.leg_of(end)) in promised | facts.unproved:
             continue
         uses = facts.uses.of_end(end)
-        if any(use.role is Role.HOT for use in uses) or len(conductor.ends_at(end.at)) > 1:
+        hot = any(use.role in (Role.HOT, Role.MAYBE_HOT) for use in uses)
+        if hot or len(conductor.ends_at(end.at)) > 1:
             continue  # a live stub is told by itself; one side of what passes is a cut on purpose
         serving = f", {uses[0].owner.words}," if uses else ""
         yield JOINT_OF_ONE_END.at(joint.span, at=joint.at, conductor=end.of, serving=serving)

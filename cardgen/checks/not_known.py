@@ -18,6 +18,7 @@ MOST = 6  # in one message: the list that is printed has them all (ours)
 class Subject(StrEnum):
     """What is asked; the value is its name in the catalogues."""
 
+    HOT = "hot"
     LENGTH = "length"
     GAUGE = "gauge"
     COIL = "coil"
@@ -28,7 +29,7 @@ class Subject(StrEnum):
 
 class Asked(NamedTuple):
     """Attributes:
-    thing: the cable, the valve, the kind of coil or the box; start, end: of a leg.
+    thing: the cable, the valve or its station, the kind of coil or the box; start, end: of a leg.
     color: of the singles of a bundle.
     """
 
@@ -41,6 +42,7 @@ class Asked(NamedTuple):
 
 
 _IN_WORDS = {
+    Subject.HOT: "the hot of {thing}",
     Subject.LENGTH: "the length of {thing} from '{start}' to '{end}'",
     Subject.GAUGE: "the gauge of {thing}",
     Subject.COIL: "the coil of {thing}",
@@ -67,7 +69,10 @@ def _in_words(question: Asked) -> str:
 
 
 def asked(facts: Facts) -> Iterator[Asked]:
-    """In the order of the file, kind by kind: cables, coils of valves, kinds of coil, boxes."""
+    """In the order of the file, hots, cables, coils of valves, kinds of coil, boxes."""
+    hots = {c.load.owner.id: c.load.span for c in facts.half_circuits.values()}
+    for owner, span in hots.items():
+        yield Asked(span, Subject.HOT, owner)
     for cable in facts.job.cables.values():
         yield from _of_cable(cable)
     for load in facts.wiring.loads.values():

@@ -86,7 +86,7 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
             conductors=english_list(sorted(landed)),
         )
         return
-    circuits = [c for c in facts.circuits.values() if c.load.controller == controller.id]
+    circuits = facts.returning_to.get(controller.id, [])
     stations = [c for c in circuits if c.load.owner.id in facts.job.stations]
     behind = [c for c in stations if any(_is_contact(s, sensor.id) for s in c.back)]
     free = [c.load.owner.id for c in stations if c not in behind]

@@ -9,17 +9,17 @@ free conductor serves every box that it passes, so only those of one box are cou
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import SPARES_TOO_FEW
 from cardgen.problems import Problem
+from cardgen.wiring.greatest_flow import Arcs, add_arc, one_more
 from cardgen.wiring.uses import Stretch
 
 _Node = tuple[str, tuple[str, ...]]  # a place, or the way into or out of like conductors
-_Arcs = dict[_Node, dict[_Node, int]]  # what can still go along each
 
 
 def reaching(free: Iterable[Stretch], controllers: Iterable[str], box: str, most: int) -> int:
@@ -34,45 +34,19 @@ def ways_through(
 
     It is the greatest flow through conductors of capacity one; counting stops at `most`.
     """
-    arcs: _Arcs = {}
+    arcs: Arcs = {}
     for places, count in sorted(free.items()):
-        _arc(arcs, ("in", places), ("out", places), count)
+        add_arc(arcs, ("in", places), ("out", places), count)
         for place in places:
-            _arc(arcs, ("at", (place,)), ("in", places), most)
-            _arc(arcs, ("out", places), ("at", (place,)), most)
+            add_arc(arcs, ("at", (place,)), ("in", places), most)
+            add_arc(arcs, ("out", places), ("at", (place,)), most)
     source: _Node = ("from", ())
     for controller in controllers:
-        _arc(arcs, source, ("at", (controller,)), most)
+        add_arc(arcs, source, ("at", (controller,)), most)
     found = 0
-    while found < most and _one_more(arcs, source, ("at", (box,))):
+    while found < most and one_more(arcs, source, ("at", (box,))):
         found += 1
     return found
-
-
-def _arc(arcs: _Arcs, one: _Node, two: _Node, room: int) -> None:
-    arcs.setdefault(one, {})[two] = room
-    arcs.setdefault(two, {}).setdefault(one, 0)
-
-
-def _one_more(arcs: _Arcs, source: _Node, goal: _Node) -> bool:
-    """Send one along the shortest way that has room; what was sent may be turned back."""
-    came: dict[_Node, _Node] = {}
-    queue = deque([source])
-    while queue and goal not in came:
-        here = queue.popleft()
-        for there, room in arcs.get(here, {}).items():
-            if room > 0 and there not in came and there != source:
-                came[there] = here
-                queue.append(there)
-    if goal not in came:
-        return False
-    here = goal
-    while here != source:
-        before = came[here]
-        arcs[before][here] -= 1
-        arcs[here][before] += 1
-        here = before
-    return True
 
 
 def spares_too_few(facts: Facts) -> Iterator[Problem]:
@@ -84,7 +58,8 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
         asked = box.spares.value if box.spares else 0
         if box.spares is None or not asked:
             continue
-        there = reaching(facts.free, facts.job.controllers, box.id, asked)
+        free = (*facts.free, *facts.maybe_hots)  # of these nobody knows how many are
+        there = reaching(free, facts.job.controllers, box.id, asked)
         if there >= asked:
             continue
         left = _left(facts, box.id)

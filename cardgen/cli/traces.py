@@ -71,6 +71,8 @@ def _why_not(load: Load) -> str:
             f"driven by decoder {load.decoder.id}, address {load.decoder.address.value}: "
             f"measure at the decoder, not at the controller; coil of {load.id}{_coil(load)}"
         )
+    if load.hot_unknown:
+        return "its hot is not known"
     return "no complete circuit"
 
 

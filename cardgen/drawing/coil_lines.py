@@ -21,12 +21,14 @@ def lines_of(
     in the drawing: a return on another cable is told.
     """
     words, place = printable.words, printable.spans.valves[valve.id]
-    decoder = "" if valve.hot or valve.decoder is None else valve.decoder.id
+    source = words("terms.wire not known").printed if valve.hot_unknown else ""
+    if valve.decoder is not None and not valve.hot:
+        source = words.labeled("drawing.decoder", valve.decoder.id).printed
     yield BoxLine(
         span=place,
         kind=LineKind.VALVE,
         marks=(valve.hot,) if valve.hot else (),
-        source=words.labeled("drawing.decoder", decoder).printed if decoder else "",
+        source=source,
         lands=_lands(printable, valve, start).printed,
         name=words.labeled(f"drawing.{valve.kind}", valve.id).printed,
         text=as_text(*_words(printable, valve), *_return_elsewhere(printable, valve, cables)),

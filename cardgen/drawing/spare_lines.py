@@ -1,4 +1,4 @@
-"""Say which free stretches of a cable end in a place: spares, then what is dead."""
+"""Say which free stretches of a cable end in a place: what may be a hot, spares, what is dead."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from cardgen.asbuilt import BuiltSpare, ConductorMark
 from cardgen.asbuilt.model.home_runs import Spot
 from cardgen.cards import Printable
+from cardgen.cards.use_words import uses_in_words
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.words import Said, Text, Words
 
@@ -15,6 +16,13 @@ from cardgen.words import Said, Text, Words
 def lines_of_free(printable: Printable, spot: Spot) -> Iterator[BoxLine]:
     ending = printable.asbuilt.spares_ending(spot.place, spot.cable)
     cable, words, name = printable.spans.cables[spot.cable], printable.words, "drawing.spare"
+    for conductor in printable.asbuilt.maybe_hots_ending(spot.place, spot.cable):
+        yield BoxLine(
+            span=cable,
+            kind=LineKind.SPARE,
+            marks=(conductor.mark,),
+            name=words.list_of(uses_in_words(words, conductor.stretches[-1].uses)).printed,
+        )
     for spare in ending:
         if not spare.dead:
             yield BoxLine(

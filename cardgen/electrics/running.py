@@ -49,8 +49,16 @@ def run_all(circuits: Mapping[str, Circuit], table: StepTable) -> dict[str, Runn
     network = table.network
     found: dict[str, Running] = {}
     always = always_on(circuits.values())
+    # By which way what runs beside its stations gets its current is not known.
+    unclear = {
+        load.controller
+        for load in network.wiring.loads.values()
+        if load.hot_unknown and load.id not in circuits and load.runs_beside_stations
+    }
     for on in circuits_together(circuits, network).values():
         valve = any(circuit.load.kind is LoadKind.VALVE for circuit in on)
+        if valve and on[0].load.controller in unclear:
+            continue
         every = [*on, *(beside(always, on) if valve else ())]
         if all(_is_known(circuit, network) for circuit in every):
             for owner in dict.fromkeys(circuit.load.owner.id for circuit in on):

@@ -61,7 +61,10 @@ HOT_MISSING = Fault(
     verdict=ERROR,
     title="a station has no conductor named",
     sentence="{station} has no hot wire yet",
-    way_out="add it, 'hot: A-K1 red', or run 'cardgen allot' to have one picked",
+    way_out=(
+        "add it, 'hot: A-K1 red', or run 'cardgen allot' to have one picked; of a wire in use that "
+        "nobody can name write 'hot: not known'"
+    ),
     why="Nothing carries the voltage to its valve.",
     fix="Name its hot, or let 'cardgen allot' give it a free conductor.",
     wrong="""

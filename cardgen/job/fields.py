@@ -363,7 +363,13 @@ STATION = BlockShape(
     job_parts.Station,
     Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
     Field("box", _NAME, help="the box its valve is in"),
-    Field("hot", _CONDUCTORS, default=_EMPTY, help="'A-K1 red', or all conductors outward"),
+    Field(
+        "hot",
+        _CONDUCTORS,
+        default=_EMPTY,
+        may_be_unknown=True,
+        help="'A-K1 red', or all conductors outward; 'not known' if nobody knows which",
+    ),
     Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
@@ -386,6 +392,13 @@ STATION = BlockShape(
         help="further columns of your own list: {Plants: roses}; kept, never printed",
     ),
 )
+_SPECIAL_HOT = Field(
+    "hot",
+    _CONDUCTORS,
+    required=True,
+    may_be_unknown=True,
+    help="its conductors from the controller outward; 'not known' if nobody knows which",
+)
 MASTER_VALVE = BlockShape(
     "the master valve",
     job_parts.MasterValve,
@@ -395,7 +408,7 @@ MASTER_VALVE = BlockShape(
     ),
     Field("terminal", _WORDS, help="'MV' if left out"),
     Field("box", _NAME, required=True, help="the box it is in"),
-    Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
+    _SPECIAL_HOT,
     Field(
         "return",
         _CONDUCTORS,
@@ -418,7 +431,7 @@ RELAY = BlockShape(
     Field("controller", _NAME, required=True, help="whose terminal it is on: A"),
     Field("terminal", _WORDS, help="'MV' if left out"),
     Field("box", _NAME, required=True, help="where it sits"),
-    Field("hot", _CONDUCTORS, required=True, help="its conductors from the controller outward"),
+    _SPECIAL_HOT,
     Field("return", _CONDUCTORS, default=_EMPTY, help="its own return", into="return_path"),
     Field("coil", _NAME_OR_NOT, required=True, help="its coil, by name from 'coils'"),
 )

@@ -267,6 +267,7 @@ class Valve:
 class Station:
     """`hot` and `common` name conductors from the controller outward.
 
+    `hot` is None where the file says that it is not known; so it is of a master valve and a relay.
     `common` is written only where it is not the controller's common in that box.
     `extra` is what a list of the user says beside that, by its headings; it is never printed.
     """
@@ -275,7 +276,7 @@ class Station:
     span: Span
     area: Written[str]
     box: Written[str] | None
-    hot: tuple[ConductorWords, ...]
+    hot: tuple[ConductorWords, ...] | None
     common: tuple[ConductorWords, ...]
     controller: Written[str] | None
     terminal: Written[int] | None
@@ -302,7 +303,7 @@ class MasterValve:
     isolators: tuple[Written[str], ...]
     terminal: Written[str] | None
     box: Written[str]
-    hot: tuple[ConductorWords, ...]
+    hot: tuple[ConductorWords, ...] | None
     return_path: tuple[ConductorWords, ...]
     normally_open: bool
     live_only_to_close: bool
@@ -318,7 +319,7 @@ class Relay:
     controller: Written[str]
     terminal: Written[str] | None
     box: Written[str]
-    hot: tuple[ConductorWords, ...]
+    hot: tuple[ConductorWords, ...] | None
     return_path: tuple[ConductorWords, ...]
     coil: Written[str | None] | None
 

@@ -93,17 +93,17 @@ def _references(job: Job) -> Iterator[Reference]:
         yield from to(s.id, [s.box, *(v.box for v in s.valves.values())], "box", job.boxes)
         yield from to(s.id, [s.controller], "controller", job.controllers)
         yield from to(s.id, [s.decoder], "decoder", job.decoders)
-        yield from between(s.id, (*s.hot, *s.common))
+        yield from between(s.id, (*(s.hot or ()), *s.common))
     for m in job.master_valves.values():
         yield from to(m.id, [m.coil], "coil", job.coils)
         yield from to(m.id, [m.box], "box", job.boxes)
         yield from to(m.id, (*m.controllers, *m.isolators), "controller", job.controllers)
-        yield from between(m.id, (*m.hot, *m.return_path))
+        yield from between(m.id, (*(m.hot or ()), *m.return_path))
     for r in job.relays.values():
         yield from to(r.id, [r.coil], "coil", job.coils)
         yield from to(r.id, [r.box], "box", job.boxes)
         yield from to(r.id, [r.controller], "controller", job.controllers)
-        yield from between(r.id, (*r.hot, *r.return_path))
+        yield from between(r.id, (*(r.hot or ()), *r.return_path))
     for d in job.decoders.values():
         yield from to(d.id, [d.box], "box", job.boxes)
         yield from to(d.id, [d.controller], "controller", job.controllers)

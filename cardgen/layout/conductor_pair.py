@@ -21,7 +21,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.face import Align
 from cardgen.layout.fit import MANY, Setting, fit
 from cardgen.layout.geometry import Mm, frame, on_dots
-from cardgen.layout.items import Item
+from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, marks, too_wide
 from cardgen.layout.setting import BOUND, SMALLEST_SWATCH, band_words, text_items
 from cardgen.layout.swatch import swatch
@@ -32,6 +32,9 @@ BEFORE = 0.8  # small capital heights; from the color word to what is behind it
 BETWEEN_LANGUAGES = f"{BOUND}/ "
 APART = 1.4  # mm; from the swatch to the words
 BETWEEN_MARKS = 1.2  # mm; between the conductors of one block
+BENEATH_LINE = 0.45  # small capital heights; from a line to write on to what is asked
+LEAST_TO_WRITE = 3.2  # mm; above the line, for a pen on a small tag (assumed)
+LINE = Mm(0.25)
 SHORT = 12  # letters of a color's name that stay on one line
 
 
@@ -60,11 +63,13 @@ class _Beside:
 
 
 def set_conductors(task: Task) -> tuple[Piece, ...]:
-    """One pair for each conductor, in one piece.
+    """One pair for each conductor, in one piece; where it is not known, room to write its color.
 
     Raises:
         Misfit: if a word is too wide.
     """
+    if isinstance(task.value, str):
+        return (_to_write(task.value, task),)
     pairs = [
         _pair(mark, task.label if number == 0 else "", task)
         for number, mark in enumerate(marks(task.value))
@@ -96,6 +101,25 @@ def _pair(mark: ConductorMark, label: str, task: Task) -> Piece:
         yield from _words(beside, task, x_mm + left, y_mm, room)
 
     return Piece(height=max(beside.height, high), draw=draw)
+
+
+def _to_write(asked: str, task: Task) -> Piece:
+    """A line as high above what is asked as a color word would stand."""
+    gap = BENEATH_LINE * task.small
+    label = f"{task.label}{BOUND}· {asked}" if task.label else asked
+    about = fit((label,), Weight.BOLD, width_mm=task.room.width, capital_mm=task.small)
+    if about is None:
+        raise too_wide((label,), task.block, task.room.width)
+    base = max(task.capital, LEAST_TO_WRITE)
+
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        y = Mm(on_dots(y_mm + base, task.room.press.dot))
+        line = Segment(x1=Mm(x_mm), y1=y, x2=Mm(x_mm + task.room.width), y2=y)
+        yield Strokes(segments=(line,), width=LINE)
+        top = y + gap + about.capital - about.above
+        yield from text_items(about, width_mm=task.room.width, x_mm=x_mm, y_mm=top)
+
+    return Piece(height=base + gap + about.height - about.above + about.capital, draw=draw)
 
 
 def _words(beside: _Beside, task: Task, x: float, y: float, room: float) -> Iterator[Item]:

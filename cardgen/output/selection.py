@@ -107,7 +107,7 @@ def nothing_of(selection: Selection, everything: Iterable[CardEntry]) -> UserErr
     if selection.only == ("survey",) and not selection.is_narrow:
         return UserError(
             "the job says of nothing that it is not known, so there is no survey list",
-            "write 'not known' in place of a length, a gauge or a coil that nobody knows",
+            "write 'not known' in place of a length, a gauge, a coil or a hot that nobody knows",
         )
     others = replace(selection, only=())
     words = english_list(

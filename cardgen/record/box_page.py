@@ -57,7 +57,7 @@ def _marks(box: BuiltBox) -> Iterator[ConductorMark]:
         yield from marks_of(valve)
     for joint in box.joints:
         yield from (member.mark for member in joint.members if member.mark)
-    yield from (passing.mark for passing in box.passing)
+    yield from (passing.mark for passing in (*box.maybe_hots, *box.passing))
     yield from (capped.mark for capped in box.capped)
     yield from (spare.mark for spare in box.spares)
 
@@ -106,6 +106,9 @@ def _inside(words: PageWords, box: BuiltBox) -> Markup | None:
     if box.joints:
         parts.append(element("h3", words("joints as built" if box.as_built else "joints usual")))
         parts += [_joint(words, joint, number) for number, joint in enumerate(box.joints, 1)]
+    maybe = [_item(_row(words, [each], words.uses(each.uses), "")) for each in box.maybe_hots]
+    if maybe:
+        parts += [element("h3", words("maybe hots")), *maybe]
     passing = [_item(row) for row in _passing(words, box)]
     if passing:
         parts += [element("h3", words("passing")), *passing]

@@ -111,7 +111,8 @@ def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = Fal
         case tuple() if what == "polarity":
             return ", ".join(words.color(color) for color in value) or words("nothing")
         case None | () | "":
-            return words("not known" if what in ("ohms", "volts") else "nothing")
+            unknown = what in ("ohms", "volts", "hot", "hot_at_controller", "back")
+            return words("not known" if unknown else "nothing")
         case bool():
             return words("yes" if value else "no")
         case ConductorMark():

@@ -163,6 +163,8 @@ def _of_valves(
         yield pair(words("at this end"), words("to the isolator"))
     elif wires:
         yield from wires
+    elif first.hot_unknown:
+        yield pair(words("at this end"), words.of("terms", "wire not known"))
     elif first.hot_at_controller:  # at an address no wire of its own lands
         yield pair(words("at this end"), wire(words, first.hot_at_controller, small=True))
     if first.hot and first.hot_changes:

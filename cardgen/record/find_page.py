@@ -87,6 +87,8 @@ def _of_valve(frame: PageFrame, valve: BuiltValve) -> str:
     words = frame.words
     shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
     parts = [in_words(words, mark) for mark in shown]
+    if valve.hot_unknown:
+        parts.append(words.of("terms", "wire not known"))
     if valve.decoder:
         parts.append(words("decoder", decoder=valve.decoder.id, address=valve.decoder.address))
     else:

@@ -53,8 +53,10 @@ def _note(text: str) -> Markup:
 def _conductors(words: PageWords, valve: BuiltValve) -> Iterator[Markup]:
     if valve.hot is not None:
         yield pair(words("hot"), wire(words, valve.hot))
+    elif valve.hot_unknown:
+        yield pair(words("hot"), words.of("terms", "wire not known"))
     yield pair(words("terminal"), lands(words, valve))
-    if valve.hot_changes and valve.hot_at_controller:
+    if (valve.hot_changes or valve.hot_unknown) and valve.hot_at_controller:
         first = valve.hot_at_controller
         yield pair(words("at the controller"), wire(words, first, small=True))
     if valve.back is not None:

@@ -63,10 +63,10 @@ class Loads:
         boxes = self._boxes(station)
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
         begin = End(controller.id, controller.id, terminal)
-        hot = None
-        if not two_wire:
+        hot, unknown = None, station.hot is None and not two_wire
+        if station.hot is not None and not two_wire:
             hot = self._route(station.id, station.hot, begin, boxes.values(), station.id + "'s hot")
-        if not boxes or (not two_wire and hot is None):
+        if not boxes or not (two_wire or hot or unknown):
             self.reported.add(station.id)
             return
         for valve, box in boxes.items():
@@ -90,6 +90,7 @@ class Loads:
                 hot_lead=hot_lead,
                 back_lead=back_lead,
                 decoder=decoder,
+                hot_unknown=unknown,
             )
 
     def _terminal(self, station: Station) -> tuple[Controller, str] | None:
@@ -145,9 +146,11 @@ class Loads:
             self.reported.add(owner.id)
             return
         box = owner.box.value
-        hot = self._route(owner.id, owner.hot, hot_end, [box], f"{owner.id}'s hot")
+        hot, unknown = None, owner.hot is None
+        if owner.hot is not None:
+            hot = self._route(owner.id, owner.hot, hot_end, [box], f"{owner.id}'s hot")
         back = self._route(owner.id, owner.return_path, back_end, [box], f"{owner.id}'s return")
-        if hot is None or (owner.return_path and back is None):
+        if not (hot or unknown) or (owner.return_path and back is None):
             self.reported.add(owner.id)
             return
         entry = self.job.controllers[controller]
@@ -167,6 +170,7 @@ class Loads:
             back_end=back_end,
             hot_lead=hot_lead,
             back_lead=back_lead,
+            hot_unknown=unknown,
         )
 
     def _coil(self, said: Written[str | None] | None) -> Coil | None:

@@ -208,7 +208,7 @@ def _join_common(
             field_side = End(sensor.id, controller, CONTACT_SIDES[1])
             behind = {one.conductor.name for one in loads.find_all(sensor.in_common) or ()}
             ends |= dict.fromkeys(behind & ends.keys(), field_side)
-    leads: dict[str, list[tuple[End, str]]] = defaultdict(list)
+    leads: dict[str, list[tuple[End, str | None]]] = defaultdict(list)
     complete = len(landings) == len(loads.job.controllers[controller].common)
     usual.end_of_stretches(landings)
     landings = _relieved(landings)
@@ -225,7 +225,8 @@ def _join_common(
                 if taken := _ends_for(own, landings, load.box):
                     usual.join(load.back_lead, *taken)
         elif load.back_end.of == controller:
-            leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
+            wanted = None if load.hot_unknown else _nearby(load, by_box[load.box])
+            leads[load.box].append((load.back_lead, wanted))
     before = len(usual.problems)
     usual.common(landings, ends, leads)
     if not complete:

@@ -28,6 +28,20 @@ def trace(wiring: Wiring, network: Network) -> dict[str, Circuit]:
     return found
 
 
+def ways_back(wiring: Wiring, network: Network) -> dict[str, Circuit]:
+    """Of coils whose hot the file does not know, and metal does not show, the way back from C."""
+    rings = network.rings()
+    found = {}
+    for load in wiring.loads.values():
+        if not load.hot_unknown or arrived_leads(load, network) is not None:
+            continue
+        home = network.group(load.back_end)
+        back = next((e for e in (load.back_lead, load.hot_lead) if network.group(e) == home), None)
+        way = network.tree(load.back_end).way_to(network.net(back)) if back else ()
+        found[load.id] = Circuit(load=load, hot=(), back=way, ring=bool(way) and home in rings)
+    return found
+
+
 def arrived_leads(load: Load, network: Network) -> tuple[End, End] | None:
     """The lead on the hot and the lead on the way back; None unless there is one of each.
 

@@ -13,12 +13,13 @@ no part of the network.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.job.job_parts import Sensor
 from cardgen.owners import Owner, OwnerKind
+from cardgen.wiring.maybe_hots import maybe_hots
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
@@ -36,7 +37,10 @@ SENSOR_TERMINAL = "SEN"
 
 
 class Role(StrEnum):
-    """What a stretch of a conductor is; SPARE and DEAD touch nothing that is in use."""
+    """What a stretch of a conductor is; SPARE and DEAD touch nothing that is in use.
+
+    MAYBE_HOT touches nothing either: it may be a hot that the file says is not known.
+    """
 
     HOT = "hot"
     RETURN = "return"
@@ -44,6 +48,7 @@ class Role(StrEnum):
     PATH = "path"
     SENSOR = "sensor"
     TERMINAL = "terminal"
+    MAYBE_HOT = "maybe hot"
     SPARE = "spare"
     DEAD = "dead"
 
@@ -55,6 +60,7 @@ _OWNER_KINDS = {
     Role.PATH: OwnerKind.PATH,
     Role.SENSOR: OwnerKind.SENSOR,
     Role.TERMINAL: OwnerKind.TERMINAL,
+    Role.MAYBE_HOT: OwnerKind.UNKNOWN,
     Role.SPARE: OwnerKind.SPARE,
     Role.DEAD: OwnerKind.SPARE,
 }
@@ -65,8 +71,9 @@ class Use:
     """One thing that a stretch serves.
 
     Attributes:
-        of: the station, master valve or relay of a hot or return; the controller of a common, a
-            path or a terminal; the sensor; the spare by the name on its flag; empty where dead.
+        of: the station, master valve or relay of a hot, of what may be one, or of a return; the
+            controller of a common, a path or a terminal; the sensor; the spare by the name on its
+            flag; empty where dead.
         side: of a path `1` or `2`; of a terminal on which nothing hangs its name.
     """
 
@@ -123,14 +130,16 @@ class Stretch:
 class Uses:
     """What every leg of a wiring is."""
 
-    def __init__(self, wiring: Wiring, network: Network, circuits: Mapping[str, Circuit]) -> None:
+    def __init__(self, wiring: Wiring, network: Network, circuits: Iterable[Circuit]) -> None:
         self.wiring, self.network = wiring, network
         on_controllers = [end for end in network.ends if end.of in wiring.job.controllers]
         self._terminals = {network.net(end) for end in on_controllers}
         self._of_group: dict[int, dict[Use, None]] = defaultdict(dict)
         for end, use in self._anchors(on_controllers):
             self._of_group[network.group(end)][use] = None
-        self._returns = _own_returns(circuits.values())
+        for group, owners in maybe_hots(wiring, network, self._of_group.keys()).items():
+            self._of_group[group] = {Use(role=Role.MAYBE_HOT, of=owner): None for owner in owners}
+        self._returns = _own_returns(circuits)
         self.stretches: dict[str, tuple[Stretch, ...]] = {
             name: tuple(self._stretches(conductor)) for name, conductor in wiring.conductors.items()
         }

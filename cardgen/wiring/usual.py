@@ -84,13 +84,14 @@ class UsualMakeup:
         self,
         landings: Sequence[Landing],
         landing_ends: Mapping[str, End],
-        leads: Mapping[str, Sequence[tuple[End, str]]],
+        leads: Mapping[str, Sequence[tuple[End, str | None]]],
     ) -> None:
         """Join the conductors of one common with each other and with the leads they serve.
 
         Args:
             landing_ends: by conductor, the terminal (or contact) on which it lands.
-            leads: by box, each lead with the name of the conductor that should take it, or "".
+            leads: by box, each lead with the name of the conductor that should take it, or "";
+                None leaves it out where there are several, for nobody knows.
         """
         for landing in landings:
             end = landing_ends.get(landing.conductor.name)
@@ -123,7 +124,7 @@ class UsualMakeup:
         present: Sequence[Landing],
         starts: Mapping[Key, str],
         box: str,
-        leads: Sequence[tuple[End, str]],
+        leads: Sequence[tuple[End, str | None]],
     ) -> None:
         fed = [la for la in present if starts[la.key] != box]
         starting = [la for la in present if starts[la.key] == box]
@@ -134,6 +135,8 @@ class UsualMakeup:
         for lead, wanted in leads:
             meant = [key for key in groups if key[0] == wanted]
             if not meant and len(groups) > 1:
+                if wanted is None:
+                    continue
                 self._unclear(lead, box, [name for name, _ in groups])
             groups[(meant or list(groups))[0]].append(lead)
         for landing in trunks:

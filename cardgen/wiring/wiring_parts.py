@@ -141,6 +141,7 @@ class Load:
         back_end: where its way back lands: C of its controller, or an isolator's return.
         decoder: the decoder that drives it; then neither hot nor back leads to the controller.
         hot_lead, back_lead: for coils whose leads differ, which is meant for which.
+        hot_unknown: the file says that its hot is not known.
     """
 
     id: str
@@ -158,6 +159,7 @@ class Load:
     hot_lead: End
     back_lead: End
     decoder: Decoder | None = None
+    hot_unknown: bool = False
 
     @property
     def coil_ohms(self) -> Ohms | None:
@@ -229,6 +231,7 @@ class Circuit:
     """One coil's way as traced: both from the controller to the coil.
 
     `ring`: some part of it is fed both ways, so the way shown is only the one of least ohms.
+    `hot` is empty where the job says that it is not known; such a one is no way for a current.
     """
 
     load: Load

@@ -83,7 +83,7 @@ def test_what_a_job_says() -> None:
 def test_what_is_said_knows_its_place() -> None:
     job, _ = loaded(LARKSPUR)
     assert job is not None
-    hot = job.stations["A3"].hot[0]
+    (hot,) = job.stations["A3"].hot or ()
     assert (hot.span.line, hot.span.column) == place_of(LARKSPUR, "A-K1 green")
     assert hot.span.length == len("A-K1 green")
 

@@ -10,7 +10,12 @@ from typing import TypeVar
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt.model.built_boxes import BuiltBox
-from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor, BuiltSpare
+from cardgen.asbuilt.model.built_conductors import (
+    BuiltCable,
+    BuiltConductor,
+    BuiltSpare,
+    ConductorMark,
+)
 from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_network import BuiltNetwork
 from cardgen.asbuilt.model.built_valves import BuiltValve
@@ -58,10 +63,11 @@ class OpenQuestion:
     """What the job says is not known.
 
     Attributes:
-        subject: `length`, `gauge`, `coil` ...; thing: the cable, the valve or the kind of coil.
+        subject: `hot`, `length`, `gauge`, `coil` ...; thing: the station, cable or kind of coil.
         at: the place where it is found out; empty where none can be told.
         start, end: of a leg; color: of singles.
         needed_by: the valves whose ohms depend on it.
+        candidates: of a hot, what comes to that place and may be it.
     """
 
     subject: str
@@ -71,6 +77,7 @@ class OpenQuestion:
     end: str = ""
     color: str = ""
     needed_by: tuple[str, ...] = ()
+    candidates: tuple[ConductorMark, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -248,6 +255,20 @@ class AsBuilt:
     def _spares_by_end(self) -> Mapping[str, tuple[BuiltSpare, ...]]:
         return _gathered((spare.last, spare) for spare in self.spares)
 
+    def maybe_hots_ending(self, place: str, cable: str) -> tuple[BuiltConductor, ...]:
+        """The conductors of a cable that end in a place and may be a hot that is not known."""
+        found = self._maybe_hots_by_end.get(place, ())
+        return tuple(each for each in found if each.mark.cable == cable)
+
+    @cached_property
+    def _maybe_hots_by_end(self) -> Mapping[str, tuple[BuiltConductor, ...]]:
+        return _gathered(
+            (conductor.places[-1], conductor)
+            for conductor in self.conductors
+            for use in (conductor.stretches[-1].uses if conductor.stretches else ())
+            if use.role is Role.MAYBE_HOT
+        )
+
     def ending(self, sensor: BuiltSensor, place: str) -> tuple[BuiltConductor, ...]:
         """The wires of a sensor that end in a place; none where any of them goes on from there."""
         wires = [self.conductor[name] for name in sensor.wires]
@@ -301,7 +322,7 @@ class AsBuilt:
 
     def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
         match use.role:
-            case Role.HOT | Role.RETURN:
+            case Role.HOT | Role.RETURN | Role.MAYBE_HOT:
                 return self.stations[use.of][0].controllers
             case Role.SENSOR:
                 return next(sensor.controllers for sensor in self.sensors if sensor.id == use.of)

@@ -105,7 +105,7 @@ class JointGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Passing:
-    """A conductor in use that goes through uncut."""
+    """A conductor in use that goes through uncut, or one of which that is not known."""
 
     mark: ConductorMark
     uses: tuple[Use, ...]
@@ -164,6 +164,7 @@ class BuiltBox:
         commons: the controllers whose common is in it, by metal.
         controllers: all whose conductors are live in it, or that hang in it: what must be locked
             off.
+        maybe_hots: what is in no joint here and may be a hot that is not known.
         rings: those of them whose common or path comes through it as a ring.
     """
 
@@ -186,6 +187,7 @@ class BuiltBox:
     surge_unit: bool = False
     pigtails: tuple[BuiltPigtail, ...] = ()
     rings: tuple[str, ...] = ()
+    maybe_hots: tuple[Passing, ...] = ()
 
     @property
     def relays(self) -> tuple[str, ...]:
@@ -214,7 +216,14 @@ class BuiltBox:
     @property
     def all_pass(self) -> bool:
         """Every conductor that comes into it leaves it uncut."""
-        return not (self.joints or self.capped or self.unpaired)
+        return not (
+            self.joints or self.capped or self.unpaired or self.maybe_hots or self.hots_unknown
+        )
+
+    @property
+    def hots_unknown(self) -> tuple[str, ...]:
+        """The valves whose hot, and so one joint each, is not known."""
+        return tuple(valve.id for valve in self.valves if valve.hot_unknown)
 
     @property
     def commons_apart(self) -> tuple[str, ...]:
@@ -224,7 +233,8 @@ class BuiltBox:
     def uncut(self, conductors: Iterable[str]) -> bool:
         """None of these is joined or capped here."""
         cut = {member.conductor for joint in self.joints for member in joint.members}
-        return (cut | {end.conductor for end in self.capped}).isdisjoint(conductors)
+        cut |= {end.conductor for end in self.capped} | {c.conductor for c in self.maybe_hots}
+        return cut.isdisjoint(conductors)
 
     def goes_on(self, conductor: str) -> bool:
         """It passes the box, uncut or joined with itself."""

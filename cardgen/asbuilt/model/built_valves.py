@@ -73,6 +73,8 @@ class BuiltValve:
         coil_id: the kind of coil, as the job names it; leads: their gauge.
         supply: volts at its terminals, by what the job says of the supply and how far it may be
             off; None where nothing is said or no steady volts are there.
+        hot_unknown: its circuit is not known; `hot` and `hot_at_controller` are what joints as
+            built put on its lead and on its terminal, if they do.
         line_voltage: a pump start relay is in its box, so no meter measures volts there.
     """
 
@@ -109,6 +111,7 @@ class BuiltValve:
     in_hot: int | None = None
     line_voltage: bool = False
     supply: Band | None = None
+    hot_unknown: bool = False
 
     @property
     def controllers(self) -> tuple[str, ...]:

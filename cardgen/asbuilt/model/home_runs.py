@@ -104,7 +104,7 @@ def _next(
 def hanging(
     homes: Sequence[Branch], conductors: Iterable[BuiltConductor], valves: Iterable[BuiltValve]
 ) -> Mapping[Spot, tuple[BuiltValve, ...]]:
-    """Each valve where its hot (or its path) comes to it, else where any cable does."""
+    """Each valve where its hot (or its path) comes to it, else its way back, else any cable."""
     spots = [spot for home in homes for spot in home.spots]
     starts = {home.start: Spot(home=home.cable.id, cable=home.cable.id) for home in reversed(homes)}
     paths: dict[str, set[str]] = defaultdict(set)  # by controller the cables that hold its path
@@ -114,7 +114,8 @@ def hanging(
                 paths[use.of].add(conductor.mark.cable)
     found: dict[Spot, list[BuiltValve]] = defaultdict(list)
     for valve in valves:
-        feeding = {valve.hot.cable} if valve.hot else paths[valve.controller]
+        wire = valve.hot or valve.back
+        feeding = {wire.cable} if wire else paths[valve.controller]
         here = [spot for spot in spots if spot.place == valve.box]
         here.sort(key=lambda spot: spot.cable not in feeding)
         last = starts.get(valve.box) or Spot(home=homes[0].cable.id, cable=homes[0].cable.id)
