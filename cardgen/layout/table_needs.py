@@ -18,7 +18,7 @@ from cardgen.layout.widths import Want, column_widths
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row
-DENSE = 0.08  # the same in dense rows: a row of 4 mm with letters of 2.5 mm
+DENSE = 0.1  # the same in dense rows: a row of 4 mm with letters of 2.5 mm
 BETWEEN, NARROW = 1.1, 0.8  # capital heights between columns; in dense rows
 HEADER = 0.8  # height of the column names against that of the cells
 NOTHING_HERE = "–"  # in a cell where there is nothing to write
