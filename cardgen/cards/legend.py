@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
 from cardgen.asbuilt.model.built_controllers import Landed, Terminal
@@ -62,21 +63,16 @@ def legends(printable: Printable) -> Iterator[Card]:
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
     supply = printable.supply(controller.id)
-    situation = cautions.at_controller(printable.asbuilt, controller)
-    rows = [_in_door(printable, at) for at in _positions(printable, controller)]
+    small = replace(printable, words=printable.words.brief)
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
         "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
-        "brackets": beside_strip.brackets(printable, controller),
-        "terminals": filled_table(printable.words, COLUMNS, rows),
-        "readings": tuple(beside_strip.readings(printable, controller)),
-        "about": tuple(beside_strip.about(printable, controller)),
+        **_as_long_as_the_words(printable, controller),
+        **{f"{name}_short": v for name, v in _as_long_as_the_words(small, controller).items()},
         "boxes": tuple(beside_strip.boxes(printable, controller)),
-        "sensors": tuple(beside_strip.sensors(printable, controller)),
         "spares": (),
         "blanks": (printable.words("blanks.call"),),
         "before": printable.words(f"cautions.{cautions.BEFORE}"),
-        "cautions": cautions.in_words(printable.words, cautions.LEGEND, situation),
         **printable.code_of(controller.id),
         "stamp": printable.stamp,
         **printable.warning,
@@ -89,6 +85,34 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
         columns = ("spare", "conductor", "last box", "for")
         fields["spares"] = filled_table(printable.words, columns, spares)
     return {name: value for name, value in fields.items() if value}
+
+
+def _as_long_as_the_words(
+    printable: Printable, controller: BuiltController
+) -> dict[str, FieldValue]:
+    """The strip and all sentences; where they are short nothing takes a line that can be spared."""
+    words, strip = printable.words, _positions(printable, controller)
+    brackets = beside_strip.brackets(printable, controller)
+    readings = tuple(beside_strip.readings(printable, controller))
+    if words.is_short:
+        strip = _empty_together(words, strip)
+        brackets, readings = "", (*filter(None, (brackets,)), *readings)
+    situation = cautions.at_controller(printable.asbuilt, controller)
+    return {
+        "brackets": brackets,
+        "terminals": filled_table(words, COLUMNS, [_in_door(printable, at) for at in strip]),
+        "readings": readings,
+        "about": tuple(beside_strip.about(printable, controller)),
+        "sensors": tuple(beside_strip.sensors(printable, controller)),
+        "cautions": cautions.in_words(words, cautions.LEGEND, situation),
+    }
+
+
+def _empty_together(words: Words, strip: Iterable[Position]) -> Iterator[Position]:
+    """Neighbors that say the same in one row, `7, 8, MV: empty`; a wire has a row of its own."""
+    for _, same in groupby(strip, key=lambda at: at if at.color else replace(at, terminal="")):
+        rows = tuple(same)
+        yield replace(rows[0], terminal=words.joined(dict.fromkeys(at.terminal for at in rows)))
 
 
 def _in_door(printable: Printable, at: Position) -> Row:

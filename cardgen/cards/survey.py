@@ -25,7 +25,8 @@ def surveys(printable: Printable) -> Iterator[Card]:
     fields: dict[str, FieldValue] = {
         "title": words("survey.title"),
         "subtitle": apart((known.site, count)),
-        "notes": (*first, words("survey.how")),
+        "cautions": first,
+        "notes": (words("survey.how"),),
         "questions": Table.of(words.named("columns", COLUMNS), _rows(printable, asked)),
         "stamp": printable.stamp,
     }

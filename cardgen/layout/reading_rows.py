@@ -5,6 +5,7 @@ AT CONTROLLER
 Ω   33.2 (27–39)
 mA  230 on
 ```
+What is not known is a line to write on, as long as there is room.
 """
 
 from __future__ import annotations
@@ -13,15 +14,19 @@ from collections.abc import Iterator
 
 from cardgen import fonts
 from cardgen.cards.card import Table
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, fit
-from cardgen.layout.items import Item
+from cardgen.layout.geometry import Mm
+from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, drawn_text, too_wide
 from cardgen.layout.setting import text_items
 
 AFTER_UNIT, BEFORE_NOTE = 0.5, 0.6  # capital heights
 WIDEST_UNIT = "mA"
 UNDER = 0.3  # capital heights between lines
+WRITE_IN = 2.2  # capital heights of a row for a pencil, in all letters but the smallest
+LINE = Mm(0.25)
 
 
 def set_readings(task: Task) -> tuple[Piece, ...]:
@@ -55,8 +60,24 @@ def _rows(task: Task, table: Table) -> Iterator[Piece]:
     if len(rows) > 1:
         units.append(WIDEST_UNIT)  # so that all blocks of a card align
     unit = max(fonts.width(text, task.block.weight) for text in units) * task.capital
+    left = unit + AFTER_UNIT * task.capital
     for row in rows:
-        yield _row(row, task, unit + AFTER_UNIT * task.capital)
+        yield _write_in(row[0], task, left) if row[1] == TO_FILL_IN else _row(row, task, left)
+
+
+def _write_in(unit: str, task: Task, left: float) -> Piece:
+    """The unit, and a line as long as the row."""
+    first = _fitted(unit, task.block.weight, task, left, task.capital)
+    is_high = task.capital > task.block.least
+    base = WRITE_IN * task.capital if is_high else first.above
+
+    def draw(x_mm: float, y_mm: float) -> Iterator[Item]:
+        yield from text_items(first, width_mm=left, x_mm=x_mm, y_mm=y_mm + base - first.above)
+        y = Mm(y_mm + base + LINE / 2)
+        end = Mm(x_mm + task.room.width)
+        yield Strokes(segments=(Segment(x1=Mm(x_mm + left), y1=y, x2=end, y2=y),), width=LINE)
+
+    return Piece(height=base + LINE, draw=draw)
 
 
 def _row(row: tuple[str, ...], task: Task, left: float) -> Piece:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.fonts import Weight
 from cardgen.layout.dense_rows import parted, room_of, with_note
 from cardgen.layout.fit import DESCENT, Setting, wrap
@@ -22,6 +23,7 @@ from cardgen.layout.items import Item, Segment, Strokes, all_moved
 from cardgen.layout.setting import Placed, inline_conductor, plain_text
 from cardgen.layout.table_needs import (
     LOWEST_ROW,
+    WRITE_IN,
     Look,
     longest_word,
     moves_of,
@@ -128,7 +130,15 @@ def _dense_row(
     return _ruled_row(cells, widths, width, look)
 
 
+def _to_fill_in(room: float, look: Look) -> Placed:
+    """A line at the level of the words beside it, with room for a pencil above."""
+    base = WRITE_IN[1] * look.capital
+    return Placed(height=base, items=(_rule(base, room, THIN),), base=base)
+
+
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
+    if cell == TO_FILL_IN:
+        return _to_fill_in(room, look)
     if isinstance(cell, ConductorMark):
         return inline_conductor(
             cell,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.fonts import Weight
 from cardgen.layout.dense_rows import counted
 from cardgen.layout.figures import shifts
@@ -23,6 +24,7 @@ BETWEEN, NARROW = 1.1, 0.8  # capital heights between columns; in dense rows
 HEADER = 0.8  # height of the column names against that of the cells
 NOTHING_HERE = "–"  # in a cell where there is nothing to write
 BLANK = ("", NOTHING_HERE)
+WRITE_IN = 7.0, 2.2  # capital heights of a cell for a pencil: 25 mm by 8 in the largest letters
 Moves = Sequence[tuple[float, ...]]  # by row, then by column
 
 
@@ -114,7 +116,7 @@ def moves_of(table: Table) -> Moves:
     columns = []
     for index in range(len(table.columns)):
         cells = {number: row[index] for number, row in enumerate(table.rows)}
-        filled = {number: cell for number, cell in cells.items() if cell not in BLANK}
+        filled = {number: cell for number, cell in cells.items() if cell not in (*BLANK, TO_FILL_IN)}
         found = dict(zip(filled, shifts([*filled.values()], weight_of(index)), strict=True))
         columns.append([found.get(number, 0.0) for number in cells])
     return [*zip(*columns, strict=True)]
@@ -159,6 +161,9 @@ def _wants(table: Table, look: Look, moves: Moves, *, inline: bool = False) -> l
 
 def cell_want(cell: PrintedCell, look: Look, weight: Weight, move_capitals: float = 0.0) -> Want:
     text, shortest, left = cell, cell, 0.0
+    if cell == TO_FILL_IN:
+        wide, high = WRITE_IN
+        return Want(least=wide * look.capital, whole=wide * look.capital, height=high)
     if isinstance(cell, ConductorMark):
         text = in_words(cell, cable=look.cable)
         shortest = in_words(cell, cable=look.cable, tight=True)

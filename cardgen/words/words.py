@@ -22,12 +22,23 @@ class Words:
     """The languages of a print, in their order on paper; what takes no value is said once."""
 
     catalogues: tuple[Catalogue, ...]
+    in_short: bool = False  # one language, in the short forms
     _made: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
     _colors: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     @property
     def languages(self) -> tuple[str, ...]:
         return tuple(c.language for c in self.catalogues)
+
+    @property
+    def brief(self) -> Words:
+        """The same in the short forms, for small stock."""
+        return self if self.is_short else Words(self.catalogues, in_short=True)
+
+    @property
+    def is_short(self) -> bool:
+        """Two languages share the room of one."""
+        return self.in_short or len(self.catalogues) > 1
 
     def __call__(self, key: str, **values: object) -> Text:
         """The text of that name with the values in it.
@@ -49,9 +60,9 @@ class Words:
         )
 
     def _short(self, catalogue: Catalogue, key: str) -> str:
-        """Where two languages share the room of one, the short form, if the catalogue has one."""
+        """Where room is scarce, the short form, if the catalogue has one."""
         texts = catalogue.texts
-        return texts[key] if len(self.catalogues) < 2 else texts.get(f"{key} short", texts[key])
+        return texts.get(f"{key} short", texts[key]) if self.is_short else texts[key]
 
     def count(self, key: str, number: int, **values: object) -> Text:
         """`3 splices`, `1 splice`: the key for many, or the same with ` one` behind it."""
@@ -63,7 +74,7 @@ class Words:
     def own(self, section: str, name: str) -> Text:
         """The text of that name in a section, short as above; a name that is not there is said."""
         key = f"{section}.{name}"
-        keys = (f"{key} short", key) if len(self.catalogues) > 1 else (key,)
+        keys = (f"{key} short", key) if self.is_short else (key,)
         said = ([c.texts[k] for k in keys if k in c.texts] or [name] for c in self.catalogues)
         return Text(tuple(first for first, *_ in said))
 

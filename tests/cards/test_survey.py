@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+
 import pytest
 
+from cardgen import fonts
 from cardgen.cards import CardKind, cards_of
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.cards.open_items import open_items
+from cardgen.layout import Page, Stamp, lay_out
+from cardgen.layout.items import Segment, Strokes, TextLine
+from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.selection import Selection
@@ -14,6 +21,7 @@ from cardgen.problems import UserError
 from tests.cards.printables import printable, rows
 from tests.checks.test_not_known import JOB
 from tests.jobs import SAMPLES, examined, sample
+from tests.layout.samples import layouts_in, words_of
 from tests.outside.pages import text_by_pdfium
 
 
@@ -79,8 +87,53 @@ def test_paper_has_room_to_write_and_no_number_of_what_is_unknown(
     assert title in text["survey.pdf"] and "A-K1" in text["survey.pdf"]
     tags = text["valve-tags.pdf"]
     # A2, A3 and A5 lack the ohms at the controller, A5 those of its coil, too; A1 and A4 have both.
-    assert tags.count("______") == 4
+    assert len(re.findall(r"Ω(?! *\d)", tags)) == 4  # each before a line to write on
     assert tags.count("31.1 (25") == 1 and tags.count("31.3 (25") == 1
-    assert text["door-legend-A.pdf"].count("______") == 3
+    assert len(re.findall(r"31\.\d\s\(25", text["door-legend-A.pdf"])) == 2
     unknown = "not known" if languages[0] == "en" else "no se sabe"
     assert text["test-sheet.pdf"].count(unknown) >= 3
+
+
+@pytest.mark.parametrize("languages", ["en", "es", "en,es"])
+def test_what_is_not_known_is_a_line_for_a_hand(languages: str) -> None:
+    """24 mm are six figures of 4 mm, in a row of 4 mm or more (common practice, no source)."""
+    layouts, words = layouts_in(*languages.split(",")), words_of(*languages.split(","))
+    unknown = as_printable(examined(JOB), words)
+    assert unknown is not None
+    cards = cards_of(unknown, (CardKind.VALVE_TAG, CardKind.LEGEND))
+    stamp = Stamp(job_code="NK-01", revision="rev 1", site="North park", words=words)
+    for kind, stock, count, long, high in (
+        (CardKind.VALVE_TAG, "id-1-letter", 4, 24.0, 4.6),
+        (CardKind.VALVE_TAG, "a7-letter", 4, 33.0, 5.2),
+        (CardKind.VALVE_TAG, "roll-50x75", 4, 20.0, 4.1),
+        (CardKind.LEGEND, "legend-letter", 3, 23.0, 7.0),
+        (CardKind.LEGEND, "legend-half-letter", 3, 17.0, 5.4),
+    ):
+        done, problems = lay_out(
+            cards[kind], layouts=layouts, stock=layouts.stocks[stock], stamp=stamp
+        )
+        assert problems == ()
+        free = [room for page in done for room in lines_to_write_on(page)]
+        assert len(free) == count, stock
+        assert min(wide for wide, _ in free) >= long, stock
+        assert min(tall for _, tall in free) >= high, stock
+
+
+def lines_to_write_on(page: Page) -> Iterator[tuple[float, float]]:
+    """How long each thin line behind an `Ω`, or in the column of the ohms, is; and how much is free
+    above it: up to the next words or rule."""
+    flat = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
+    texts = [item for item in page.items if isinstance(item, TextLine)]
+    level = [s for s in flat if s.y1 == s.y2]
+    for line in level:
+        beside = [t for t in texts if abs(t.y - line.y1) < 0.6 and t.x < line.x1]
+        calls = any(t.text.startswith(("call:", "llame a:")) for t in beside)
+        if calls or not beside or not 15 < line.x2 - line.x1 < 40:
+            continue
+        over = [t.y for t in texts if t.x < line.x2 and t.y < line.y1 - 1 and reaches(t, line)]
+        over += [s.y1 for s in level if s.y1 < line.y1 and s.x1 < line.x2 and s.x2 > line.x1]
+        yield line.x2 - line.x1, line.y1 - max(over)
+
+
+def reaches(text: TextLine, line: Segment) -> bool:
+    return text.x + fonts.width(text.text, text.weight) * text.capital > line.x1

@@ -117,7 +117,10 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
         "code": code("A"),
         "stamp": DATED,
     }
-    return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **more})
+    fields |= more
+    small = {f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")}
+    small |= {"readings_short": (fields["brackets"],)}
+    return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **small})
 
 
 def splice(leads: int = 1, *, onward: bool = False) -> Splice:

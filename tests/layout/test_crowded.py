@@ -124,8 +124,16 @@ def test_colors_on_flags_in_two_languages_are_2_mm_high(name: str) -> None:
     assert min(colors) >= (1.9 if name == "larkspur" else 2.0) - 1e-9
 
 
-def test_the_first_page_of_a_test_sheet_in_two_languages_has_rows_of_valves() -> None:
-    """Quarry's A: two of its fourteen beneath what must be read first, by a count on the print."""
-    done, _ = laid("quarry", CardKind.TEST_SHEET, "sheet-letter", "en", "es")
+@pytest.mark.parametrize(("name", "languages", "count"), [
+    ("quarry", ("en", "es"), 6),
+    ("heron", ("en", "es"), 4),
+    ("quarry", ("en",), 7),
+    ("quarry", ("es",), 5),
+])
+def test_the_first_page_of_a_test_sheet_has_rows_of_valves(
+    name: str, languages: tuple[str, ...], count: int
+) -> None:
+    """So many of A's beneath what must be read first, by a count on the print."""
+    done, _ = laid(name, CardKind.TEST_SHEET, "sheet-letter", *languages)
     first = {item.text for item in done[0].items if isinstance(item, TextLine)}
-    assert {f"A{n}" for n in range(1, 3)} <= first
+    assert {f"A{n}" for n in range(1, count + 1)} <= first
