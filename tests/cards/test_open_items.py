@@ -6,11 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from cardgen.cards.card import CardKind, Table
 from cardgen.cards.open_items import MOST, good_to_know, open_items
 from cardgen.faults import ALL
 from cardgen.problems import Verdict
 from cardgen.words import english, load_words
-from tests.cards.printables import printable
+from tests.cards.printables import cards, printable
 from tests.jobs import SAMPLES, edit, sample
 
 # One cable, three boxes.  VB-1 has two distances, VB-2 one, VB-3 coordinates.  Only the joints of
@@ -112,6 +113,15 @@ def test_what_must_be_known_is_apart_from_what_is_open() -> None:
         ),
         "Several controllers run this valve through isolating relays: lock off all of them": "MV-1",
     }
+
+
+def test_what_must_be_known_has_a_table_only_where_there_is_something() -> None:
+    """Quarry has the three above; larkspur is one controller, and no two hots look alike."""
+    name = "changes and open items"
+    known = cards("quarry", CardKind.CLOSING)[name].fields["known"]
+    assert isinstance(known, Table)
+    assert len(known.rows) == 3
+    assert "known" not in cards("larkspur", CardKind.CLOSING)[name].fields
 
 
 def test_a_long_list_says_how_many_more_there_are() -> None:

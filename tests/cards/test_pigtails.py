@@ -16,7 +16,7 @@ from cardgen.output.job_cards import JobCards
 from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.cards.pigtails import AT_C, HEAD, PT_C, TEXT, TWO_C, YARD
-from tests.cards.printables import printable, read, rows
+from tests.cards.printables import listed, printable, read, rows
 from tests.jobs import edit
 
 
@@ -82,6 +82,14 @@ def test_it_counts_in_both_connectors_and_a_change_of_color_is_told_where_the_ne
         "color change: tan to blue · 2 × 18 AWG · connector: small",
         "color change: white to white/black · 1 × 14 AWG + 2 × 18 AWG · connector: large",
     ]
+
+
+def test_a_connector_in_a_controller_is_bought_like_those_in_boxes() -> None:
+    """Large: splices 3, 5 and 7 of VB-1, and at A the one in which PT-C takes two whites."""
+    counted = {line.what.split(",")[0]: line.counted for line in listed(printable(TEXT))}
+    assert counted["connector: large"] == 4
+    (joint,) = built(TEXT).controllers[0].connectors
+    assert [member.mark.cable for member in joint.members if member.mark] == ["PT-C", "K1", "K2"]
 
 
 def test_in_spanish() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from cardgen import fonts
 from cardgen.cards.card import CardKind
-from cardgen.layout.items import TextLine
+from cardgen.layout.items import Swatch, TextLine
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.room import misfits
 from tests.layout.cards import flag, mark, pages, readings, shipped, splice, splice_card, valve_tag
@@ -44,6 +44,18 @@ def test_a_tag_with_a_change_a_twin_and_a_master_valve_has_room_on_a_card() -> N
 def test_the_band_stands_behind_the_cable_where_it_has_room() -> None:
     hot, band, below = base_lines("HOT", "tape", "COMMON A")
     assert hot == band < below
+
+
+def test_a_conductor_that_goes_under_its_label_keeps_away_from_it() -> None:
+    """The label is two lines high by itself; 0.3 capital heights are kept (our choice)."""
+    label = "at the controller in the pump house behind the gate:"
+    tag = valve_tag(first=mark("A-K1", "black/white"), first_label=label)
+    (page,) = pages(tag, stock="id-1-letter")
+    last = next(i for i in page.items if isinstance(i, TextLine) and i.text.endswith("gate:"))
+    tail = -fonts.ink(last.text, last.weight)[0] * last.capital
+    swatch = min(i.frame.y for i in page.items if isinstance(i, Swatch) and i.frame.y > last.y)
+    assert tail > 0  # of the g
+    assert swatch - last.y - tail >= 0.3 * last.capital - 1 / 12  # a dot of 300 dpi
 
 
 def test_no_tail_of_a_color_word_touches_what_stands_under_it() -> None:

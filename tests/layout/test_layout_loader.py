@@ -199,6 +199,21 @@ def test_a_fault_in_a_face_is_found_at_its_place(tmp_path: Path, case: str) -> N
     assert faults(tmp_path, face=GOOD_FACE.replace(old, new)) == [expected]
 
 
+def test_a_column_has_all_four_measures(tmp_path: Path) -> None:
+    whole = "x: 4 mm, y: 26 mm, width: 60 mm, height: 20 mm"
+    for measure in whole.split(", "):
+        left = ", ".join(part for part in whole.split(", ") if part != measure)
+        (fault,) = faults(tmp_path / measure[0], face=GOOD_FACE.replace(whole, left))
+        assert fault.startswith("missing @ "), measure
+
+
+def test_a_face_may_show_the_first_cell_of_a_row_only(tmp_path: Path) -> None:
+    face = GOOD_FACE.replace("field: box,", "field: box, cells: 1,")
+    assert faults(tmp_path / "one", face=face) == []
+    none = face.replace("cells: 1", "cells: 0")
+    assert faults(tmp_path / "none", face=none) == ["out-of-range @ 0,"]
+
+
 def test_a_fault_is_told_once_though_many_stocks_have_the_format(tmp_path: Path) -> None:
     face = GOOD_FACE.replace("format: ours", "format: ID-1").replace("width: 60 mm", "width: 36 mm")
     wide = face.replace("y: 26 mm, width: 36 mm", "y: 26 mm, width: 56 mm")

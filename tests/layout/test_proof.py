@@ -77,6 +77,16 @@ def test_no_line_runs_through_a_label(stock: Stock) -> None:
         assert behind.min() > 200, text.text
 
 
+def test_the_name_of_b_is_as_large_as_the_room_left_of_a_lets_it_be() -> None:
+    """3 mm, a quarter of what is above it, or up to 0.8 mm before A: all our choice."""
+    for stock in shipped().stocks.values():
+        x, y = measured_at(stock)
+        (name,) = (i for i in proof(stock).items if isinstance(i, TextLine) and i.text[:2] == "B ")
+        free = x - name.x - name.capital * sum(run.width for run in name.runs)
+        assert free >= 0.8 - 1e-6, stock.name
+        assert name.capital == pytest.approx(min(3.0, y / 4)) or free == pytest.approx(0.8)
+
+
 def _middle(shades: NDArray[np.float64]) -> float:
     """The middle of what is dark, in millimeters."""
     return float(np.flatnonzero(shades < 100).mean() + 0.5) / 10

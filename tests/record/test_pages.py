@@ -135,6 +135,15 @@ def test_the_content_comes_in_the_order_a_crew_needs_it() -> None:
     assert places == sorted(places)
 
 
+def test_a_reading_of_two_coils_on_one_terminal_says_so() -> None:
+    """A10a and A10b are a twin, A9 is alone; the figure of 17.3 is held in `tests/electrics`."""
+    page = tree(sample_files("quarry")["VB-4/index.html"])
+    texts = {node.get("id"): words(node) for node in page.iter("article") if node.get("id")}
+    assert "wires lifted 32.3" in texts["V-A9"]
+    for twin in ("V-A10a", "V-A10b"):
+        assert "wires lifted, all 2 valves 17.3" in texts[twin]
+
+
 def test_what_is_not_known_says_so() -> None:
     text = sample("larkspur").replace(", holding: 0.23 A", "")
     page = words(made(text, Path("nowhere")).files["VB-1/index.html"])
