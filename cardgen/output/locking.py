@@ -82,34 +82,42 @@ def _take_away(made: Sequence[Path]) -> None:
 
 def _held(folder: Path) -> Leave | None:
     """What lets go of it; None while another holds the folder or has just taken it away."""
-    if sys.platform == "win32":
-        return _held_by_file(folder)
-    try:
-        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    except FileNotFoundError:
-        return None
-    except OSError as fault:
-        raise cannot_write(folder, fault) from fault
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        if os.path.samestat(os.fstat(handle), folder.stat()):
-            return partial(_leave_folder, handle)
-    except (BlockingIOError, FileNotFoundError):
-        pass
-    except OSError as fault:  # a network share that knows no locks
+    if sys.platform != "win32":
+        leave = _held_itself(folder)
+    else:
+        leave = _held_by_file(folder)
+    return leave
+
+
+if sys.platform != "win32":
+
+    def _held_itself(folder: Path) -> Leave | None:
+        """As `_held`, without a file of it."""
+        try:
+            handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+        except FileNotFoundError:
+            return None
+        except OSError as fault:
+            raise cannot_write(folder, fault) from fault
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            if os.path.samestat(os.fstat(handle), folder.stat()):
+                return partial(_leave_folder, handle)
+        except (BlockingIOError, FileNotFoundError):
+            pass
+        except OSError as fault:  # a network share that knows no locks
+            os.close(handle)
+            raise cannot_write(folder, fault) from fault
         os.close(handle)
-        raise cannot_write(folder, fault) from fault
-    os.close(handle)
-    return None
+        return None
 
-
-def _leave_folder(handle: int, made: Sequence[Path]) -> None:
-    _take_away(made)  # as long as nobody else can have it
-    os.close(handle)
+    def _leave_folder(handle: int, made: Sequence[Path]) -> None:
+        _take_away(made)  # as long as nobody else can have it
+        os.close(handle)
 
 
 def _held_by_file(folder: Path) -> Leave | None:
-    """As `_held`, where a file that somebody has open cannot be taken away."""
+    """As `_held`; Windows does not let SQLite's file be taken away while somebody has it open."""
     try:
         return partial(_leave_file, lock_file(folder / LOCK), folder / LOCK)
     except LockTaken:
