@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar
+from cardgen.units import NOT_KNOWN
 from cardgen.workbook.heading_names import COLOR
 from cardgen.workbook.job_text import WIDEST, entry_lines, scalar
 from cardgen.workbook.list_stations import ListedStation, box_names
@@ -14,7 +15,6 @@ from cardgen.workbook.list_table import ListTable, one_text
 from cardgen.workbook.sheet_plans import EXTRA, plan_named
 from cardgen.workbook.sheet_values import cell_value
 
-NOT_KNOWN = "not known"
 _REMARK = 31  # the column in which remarks begin, as in the job that a new file starts with
 _SITE = "Our first site"  # as in the job that a new file starts with
 _NOWHERE = Span("", 1, 1)
