@@ -78,4 +78,4 @@ def test_what_is_used_wrongly(job: Path, capsys: Said, monkeypatch: pytest.Monke
     monkeypatch.setattr("cardgen.results.xlsx_cells.is_installed", lambda: False)
     assert run("export", job, "--out", book, "--replace") == 2
     assert run("import", book, "--into", job) == 1
-    assert capsys.readouterr().err.count("pip install 'cardgen[xlsx]'") == 2
+    assert capsys.readouterr().err.count("'cardgen manual install' says how to add it") == 2
