@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import JobOptions
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.output.writing import write_new, write_over
 from cardgen.problems import CannotWrite, UserError, cannot_write
@@ -62,7 +63,8 @@ def run(options: Options) -> int:
     if found.without and options.out.suffix.lower() != ".csv":
         left_out = " and ".join(f"'{name}'" for name in found.without)
         say(f"without the sheets {left_out}, which need a job without errors: run 'cardgen check'")
-    print(f"{options.out} is written. Change it, then: cardgen import {options.out} --into JOB")
+    back = f"cardgen import {pasted(options.out)} --into {pasted(options.job_file)}"
+    print(f"{options.out} is written. Change it, then: {back}")
     return CLEAN
 
 
