@@ -196,7 +196,10 @@ def test_the_way_out_for_a_list_makes_a_job(tmp_path: Path) -> None:
     job = tmp_path / "job.yaml"
     named = {"FILE": str(table), "JOB.yaml": str(job)}
     assert main([named.get(word, word) for word in command.split()]) == 0
-    read = examine(job).job
+    found = examine(job)
+    # Code, site and address of no list: the check says that they are still to be one's own.
+    assert [p.code for p in found.problems].count("starter-value") == 3
+    read = found.job
     assert read is not None
     areas = {name: station.area.value for name, station in read.stations.items()}
     assert areas == {"A1": "front lawn", "A2": "side: lawn"}
