@@ -1,8 +1,15 @@
-"""Say a list of names in English, runs of numbers drawn together: `A1, A2 and A11 to A14`."""
+"""Put names in the order in which one counts, and say a list of them: `A1, A2 and A11 to A14`."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
+
+
+def natural(name: str) -> tuple[tuple[int, str], ...]:
+    """To sort by: K2 before K10."""
+    parts = re.split("([0-9]+)", name)
+    return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)
 
 
 def english_list(words: Iterable[str]) -> str:

@@ -16,6 +16,8 @@ VoltAmperes = NewType("VoltAmperes", float)
 Megohms = NewType("Megohms", float)
 Celsius = NewType("Celsius", float)
 
+NOT_KNOWN = "not known"  # stands for a value that nobody knows, in a job file and on paper
+
 METERS_PER_FOOT = 0.3048  # exact; international foot, NIST SP 811 (2008), appendix B.8
 METERS_PER_INCH = 0.0254  # exact; same place
 

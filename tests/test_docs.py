@@ -78,9 +78,9 @@ def test_the_readme_is_one_page() -> None:
     assert len(README.split()) < MOST_WORDS
 
 
-def test_whoever_types_the_ten_steps_gets_tags(tmp_path: Path) -> None:
+def test_whoever_types_the_steps_gets_tags(tmp_path: Path) -> None:
     steps = re.findall(r"^(\d+)\. (.*)", README, re.MULTILINE)
-    assert [number for number, _ in steps] == [str(number) for number in range(1, 11)]
+    assert [number for number, _ in steps] == [str(number) for number in range(1, 9)]
     typed = [line for _, step in steps for line in re.findall(r"`cardgen ([^`]+)`", step)]
     assert len(typed) >= 8
     for line in typed:
@@ -91,6 +91,41 @@ def test_whoever_types_the_ten_steps_gets_tags(tmp_path: Path) -> None:
     assert list((tmp_path / "web").glob("*/VB-1/index.html"))
     named = re.findall(r"`(my-tags/[^`]+)`", README)
     assert named and all((tmp_path / name).is_file() for name in named)
+
+
+def test_a_new_file_gives_the_warnings_of_which_the_readme_tells(tmp_path: Path) -> None:
+    """Three, until code, site and address are one's own; then none."""
+    assert "three warnings until code, site and address are your own" in README
+    assert cardgen(tmp_path, "new", "my-job.yaml").returncode == 0
+    said = cardgen(tmp_path, "check", "my-job.yaml").stdout
+    assert said.count(": warning: ") == 3 and said.endswith("my-job.yaml: 3 warnings\n")
+    (tmp_path / "own.yaml").write_text(own_job(), encoding="utf-8")
+    assert ": warning: " not in cardgen(tmp_path, "check", "own.yaml").stdout
+
+
+def test_the_desk_comes_before_the_terminal() -> None:
+    desk, terminal = README.index("`cardgen desk my-jobs`"), README.index("`cardgen new")
+    assert desk < terminal
+
+
+def test_lists_what_is_not_known_and_many_jobs_as_the_readme_types_them(tmp_path: Path) -> None:
+    section = README.split("## Lists")[1].split("\n## ")[0]
+    typed = re.findall(r"`cardgen ([^`]+)`", section)
+    (tmp_path / "list.csv").write_text("Station,What it waters\nA1,lawn\nA2,beds\n", "utf-8")
+    (tmp_path / "my-job.yaml").write_text(own_job(), encoding="utf-8")
+    (tmp_path / "parks").mkdir()
+    for name in ("larkspur", "sandpiper"):
+        (tmp_path / "parks" / f"{name}.yaml").write_text(sample(name), encoding="utf-8")
+    assert [line.split()[0] for line in typed] == ["import", "export", "import", "print", "print"]
+    for line in typed:
+        if "survey" in line:  # a person has said what he can
+            job = edit(own_job(), "gauge: 18 AWG", "gauge: not known")
+            (tmp_path / "park.yaml").write_text(job, encoding="utf-8")
+        done = cardgen(tmp_path, *line.split())
+        assert done.returncode == 0, done.stdout
+    survey = text_by_pypdf((tmp_path / "park" / "survey.pdf").read_bytes())
+    assert "gauge" in " ".join(survey)
+    assert {path.name for path in (tmp_path / "tags").iterdir()} == {"larkspur", "sandpiper"}
 
 
 def test_the_readme_names_the_wheel_the_python_and_the_samples() -> None:
@@ -295,6 +330,7 @@ def test_a_terminal_with_few_letters_gets_no_traceback(topic: str, tmp_path: Pat
         capture_output=True,
         check=True,
     )
+    assert not pages()[topic].text.isascii()  # else there is nothing to be afraid of
     assert done.stdout.isascii() and not done.stderr
 
 

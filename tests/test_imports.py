@@ -110,4 +110,5 @@ def declared() -> set[str]:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     extras = {name: of for name, of in project["optional-dependencies"].items() if name != "test"}
     lines = [*project["dependencies"], *(line for of in extras.values() for line in of)]
-    return {line.split(">=")[0] for line in lines}
+    own = f"{project['name']}["  # an extra of several others
+    return {line.split(">=")[0] for line in lines if not line.startswith(own)}

@@ -1,4 +1,10 @@
-"""What only Unix has is asked for behind a guard; Windows itself is not at hand (simulated)."""
+"""What only Unix has is asked for behind a guard; Windows itself is not at hand.
+
+What is simulated of it elsewhere: its lock (`tests/output/test_locking.py`), a disk without links
+(`tests/files/test_one.py`), a file that another program has open (`tests/output/test_writing.py`),
+a terminal of few letters (`tests/cli/test_plain_output.py`), commands for its shell
+(`tests/cli/test_shell_words.py`).
+"""
 
 from __future__ import annotations
 
@@ -6,13 +12,18 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
+from cardgen.cli.selecting import MOST_PROCESSES
+
 PACKAGE = Path(__file__).parents[1] / "cardgen"
 # The Python library reference, "Unix-specific services" and the availability notes of `os`.
 UNIX_MODULES = {"fcntl", "grp", "pty", "pwd", "resource", "syslog", "termios", "tty"}
 UNIX_NAMES = {
     "O_DIRECTORY", "O_NOFOLLOW", "SIGALRM", "SIGHUP", "SIGKILL", "alarm", "chown", "fork",
-    "getuid", "geteuid", "killpg", "mkfifo", "setsid", "sysconf", "uname",
+    "getuid", "geteuid", "killpg", "mkfifo", "setsid", "sysconf", "uname", "SO_REUSEADDR",
 }  # fmt: skip
+# Sharing a port there (Windows Sockets, "Using SO_REUSEADDR"); waiting for more processes than it
+# can (the Python library reference, `ProcessPoolExecutor`).
+MOST_AT_ONCE = 61
 
 
 def guarded(tree: ast.AST) -> Iterator[ast.AST]:
@@ -35,7 +46,7 @@ def of_unix(tree: ast.AST) -> Iterator[tuple[ast.AST, str]]:
             yield node, node.module
         elif isinstance(node, ast.Attribute) and node.attr in UNIX_NAMES:
             of = ast.unparse(node.value)
-            if of in ("os", "signal"):
+            if of in ("os", "signal", "socket"):
                 yield node, f"{of}.{node.attr}"
 
 
@@ -50,6 +61,21 @@ def test_nothing_of_unix_alone_without_a_guard() -> None:
         path.name: unguarded(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")
     }
     assert {name: names for name, names in found.items() if names} == {}
+
+
+def test_no_line_end_is_changed_on_the_way_to_a_file() -> None:
+    """Text written as text has other line ends on Windows, so all is written as bytes."""
+    for path in PACKAGE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+                assert node.func.attr != "write_text", path
+                modes = [a.value for a in node.args if isinstance(a, ast.Constant)]
+                if node.func.attr == "open" and modes:
+                    assert all("b" in str(mode) for mode in modes), path
+
+
+def test_no_more_processes_than_windows_waits_for() -> None:
+    assert MOST_PROCESSES <= MOST_AT_ONCE
 
 
 def test_the_guard_is_seen() -> None:

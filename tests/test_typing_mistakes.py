@@ -7,8 +7,11 @@ The mistakes are those of people who have never seen YAML, and of lists pasted f
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import NamedTuple
 
+from cardgen.cli.main import main
+from cardgen.examine import examine
 from cardgen.problems import Problem, Verdict
 from cardgen.reading.files import decode
 from tests.jobs import edit, examined, sample, well_said
@@ -179,7 +182,27 @@ def test_a_file_that_is_no_job_is_told_as_what_it_is() -> None:
         (problem,) = found
         assert problem.code in ("not-text", "not-yaml")
         assert f"this is {kind}" in problem.sentence or kind in problem.sentence
-        assert "'cardgen new FILE'" in well_said(problem).help
+        is_list = any(word in kind for word in ("XLS", "ODS", "CSV"))
+        command = "'cardgen import FILE --out JOB.yaml'" if is_list else "'cardgen new FILE'"
+        assert command in well_said(problem).help
+
+
+def test_the_way_out_for_a_list_makes_a_job(tmp_path: Path) -> None:
+    """Followed as it stands: the table that `check` refuses becomes a job that it reads."""
+    table = tmp_path / "list.csv"
+    table.write_bytes(b"Station,Area,Box\n1,front lawn,VB-1\n2,side: lawn,VB-2\n")
+    (problem,) = examine(table).problems
+    (command,) = re.findall(r"'cardgen (import FILE [^']+)'", problem.help)
+    job = tmp_path / "job.yaml"
+    named = {"FILE": str(table), "JOB.yaml": str(job)}
+    assert main([named.get(word, word) for word in command.split()]) == 0
+    found = examine(job)
+    # Code, site and address of no list: the check says that they are still to be one's own.
+    assert [p.code for p in found.problems].count("starter-value") == 3
+    read = found.job
+    assert read is not None
+    areas = {name: station.area.value for name, station in read.stations.items()}
+    assert areas == {"A1": "front lawn", "A2": "side: lawn"}
 
 
 def test_what_looks_like_a_mistake_and_is_none() -> None:

@@ -6,8 +6,8 @@ from collections import Counter, defaultdict, deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from cardgen.allot.allotment import LegNeed, Need
-from cardgen.allot.supply import natural
 from cardgen.checks.spares import reaching
+from cardgen.english_lists import natural
 from cardgen.facts import Facts
 from cardgen.faults.conductor_faults import CONDUCTORS_SHORT
 from cardgen.job.job_parts import Job

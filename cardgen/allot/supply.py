@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict, deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from collections.abc import Set as AbstractSet
 
 from cardgen.allot.allotment import Need
 from cardgen.allot.needs import valves_of
 from cardgen.checks.spares import ways_through
+from cardgen.english_lists import natural
 from cardgen.facts import Facts
 from cardgen.wiring.loads import landing_words, read_name
 from cardgen.wiring.wiring_parts import Conductor, End, Hop, Joint
@@ -222,9 +223,3 @@ class FreeConductors:
     def spare_places_of(self, conductor: Conductor) -> tuple[tuple[str, ...], ...]:
         """Where it could be a spare: to the spares, conductors that are alike in it are alike."""
         return tuple(self._free_places.get(conductor.name, ()))
-
-
-def natural(name: str) -> list[tuple[int, str]]:
-    """So that K2 comes before K10."""
-    parts: Iterator[str] = iter(re.split("([0-9]+)", name))
-    return [(int(part), "") if part.isdigit() else (-1, part) for part in parts]

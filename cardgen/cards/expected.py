@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from cardgen.asbuilt import Band, BuiltValve, rounding
-from cardgen.cards.printable import NOT_KNOWN
-from cardgen.units import plain
+from cardgen.units import NOT_KNOWN, plain
 
 BOUND = "\u00a0"  # no line ends there
 OHMS = f"{BOUND}Ω"

@@ -11,7 +11,7 @@ from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, OnFlag, PrintedValue, Splice, Table, WayStop, Wire
-from cardgen.cards.printable import NOT_KNOWN
+from cardgen.units import NOT_KNOWN
 from cardgen.words import Words
 
 

@@ -11,8 +11,6 @@ from cardgen.cards.card import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 
-NOT_KNOWN = "not known"
-
 
 @dataclass(frozen=True, kw_only=True)
 class Printable:

@@ -10,11 +10,11 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.color_codes import own_codes_line
 from cardgen.cards.expected import BOUND, NOTHING, at_controller
 from cardgen.cards.lengths import beside_in, both, in_units
-from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of, twin_line
-from cardgen.units import LengthUnit, Meters
+from cardgen.units import NOT_KNOWN, LengthUnit, Meters
 from cardgen.words import Said, apart
 
 STATIONS = (

@@ -8,8 +8,9 @@ from cardgen.asbuilt import BuiltSpare
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, on_paper
 from cardgen.cards.expected import BOUND, NOTHING, in_band
-from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
+from cardgen.units import NOT_KNOWN
 from cardgen.words import Text, apart
 
 COLUMNS = (

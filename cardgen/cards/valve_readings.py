@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterator
 from cardgen.asbuilt import BuiltController, BuiltValve
 from cardgen.cards.card import Cell, Table
 from cardgen.cards.expected import NOTHING, at_controller, in_band, milliamperes, volts_at_valve
-from cardgen.cards.printable import NOT_KNOWN, Printable
+from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
-from cardgen.units import SupplyKind
+from cardgen.units import NOT_KNOWN, SupplyKind
 from cardgen.words import Text
 
 TO_WRITE = ""

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Timer
 
+from cardgen.cli.extras import needed_by
 from cardgen.cli.telling import CLEAN
-from cardgen.problems import UserError
 
 _HOST = "127.0.0.1"
 _TOKEN_BYTES = 24
@@ -31,17 +31,9 @@ class Options:
 
 
 def run(options: Options) -> int:
-    try:
-        # What they need comes with an extra.
+    with needed_by("the desk"):
         from cardgen.desk import desk_app, job_folder  # noqa: PLC0415
         from cardgen.server import http_server  # noqa: PLC0415
-    except ModuleNotFoundError as fault:
-        if (fault.name or "cardgen").startswith("cardgen"):
-            raise
-        raise UserError(
-            f"the desk needs '{fault.name}', which is not installed",
-            "in the checkout of cardgen: .venv/bin/pip install '.[server]'",
-        ) from fault
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
     folder = job_folder.JobFolder(options.folder)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.options import JobOptions
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.output.writing import write_new, write_over
 from cardgen.problems import CannotWrite, UserError, cannot_write
@@ -23,7 +24,30 @@ class Options(JobOptions):
     replace: bool
 
 
+def own_place(out: Path, stem: str) -> Path:
+    """Of several jobs: for `parks.xlsx` the file `parks/elm.xlsx`, for `parks` the folder in it."""
+    return out.with_suffix("") / f"{stem}{out.suffix}"
+
+
+def refuse(options: Options) -> None:
+    """Look at the options alone.
+
+    Raises:
+        UserError: if the name after `--out` is none of a spreadsheet, or a library is missing.
+    """
+    ending = options.out.suffix.lower()
+    if ending not in (".xlsx", ".csv", ""):
+        raise UserError(
+            f"'{ending}' is no ending for a spreadsheet",
+            "name a file that ends in .xlsx or .csv, or a folder",
+        )
+    if ending == ".xlsx" and not xlsx_cells.is_installed():
+        way = f"{xlsx_cells.INSTALL}, or name a folder for CSV files"
+        raise UserError("writing a spreadsheet needs openpyxl", way)
+
+
 def run(options: Options) -> int:
+    refuse(options)
     text, problems = read_text(options.job_file)
     if text is None:
         tell(problems, options)
@@ -34,42 +58,34 @@ def run(options: Options) -> int:
         return ERRORS
     write = write_over if options.replace else write_new
     for path, data in _files(options.out, found.sheets):
+        _make(path.parent)
         write(path, data)
     if found.without and options.out.suffix.lower() != ".csv":
         left_out = " and ".join(f"'{name}'" for name in found.without)
         say(f"without the sheets {left_out}, which need a job without errors: run 'cardgen check'")
-    print(f"{options.out} is written. Change it, then: cardgen import {options.out} --into JOB")
+    back = f"cardgen import {pasted(options.out)} --into {pasted(options.job_file)}"
+    print(f"{options.out} is written. Change it, then: {back}")
     return CLEAN
 
 
 def _files(out: Path, sheets: dict[str, Rows]) -> Iterator[tuple[Path, bytes]]:
-    """Each file with what goes into it, by the ending of the name.
-
-    Raises:
-        UserError: if a library is missing, or a file is where a folder must be.
-    """
+    """Each file with what goes into it, by the ending of the name."""
     match out.suffix.lower():
         case ".xlsx":
-            if not xlsx_cells.is_installed():
-                way = f"{xlsx_cells.INSTALL}, or name a folder for CSV files"
-                raise UserError("writing a spreadsheet needs openpyxl", way)
             yield out, xlsx_cells.workbook(sheets)
         case ".csv":
             yield out, csv_file(sheets["stations"])
-        case "":
-            yield from _into_folder(out, sheets)
-        case ending:
-            raise UserError(
-                f"'{ending}' is no ending for a spreadsheet",
-                "name a file that ends in .xlsx or .csv, or a folder",
-            )
+        case _:
+            yield from ((out / name, data) for name, data in csv_files(sheets))
 
 
-def _into_folder(folder: Path, sheets: dict[str, Rows]) -> Iterator[tuple[Path, bytes]]:
+def _make(folder: Path) -> None:
+    """Raises:
+    CannotWrite: if it cannot be made, or a file is there.
+    """
     if folder.exists() and not folder.is_dir():
         raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise cannot_write(folder, fault) from fault
-    yield from ((folder / name, data) for name, data in csv_files(sheets))

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cardgen.address import new_record_key
 from cardgen.cli.change_lines import change_lines
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.editing import edited
 from cardgen.output.writing import replace_file, write_new
@@ -54,9 +55,9 @@ def _new(book: Book, out: Path, options: Options) -> int:
     if made.stations:
         many = "station" if made.stations == 1 else "stations"
         print(f"{out} is written, with {made.stations} {many}. The list does not say everything:")
-        print(f"what is open has a remark in the file. Then: cardgen check {out}")
+        print(f"what is open has a remark in the file. Then: cardgen check {pasted(out)}")
     else:
-        print(f"{out} is written. Look it over, then: cardgen check {out}")
+        print(f"{out} is written. Look it over, then: cardgen check {pasted(out)}")
     return CLEAN
 
 
@@ -81,7 +82,7 @@ def _into(book: Book, job_file: Path, options: Options) -> int:
     for line in change_lines(found.changes, found.root):
         print(line)
     if options.in_place:
-        print(f"{job_file} is changed. Look it over, then: cardgen check {job_file}")
+        print(f"{job_file} is changed. Look it over, then: cardgen check {pasted(job_file)}")
     else:
         print("Nothing is written yet: add --in-place.")
     return CLEAN

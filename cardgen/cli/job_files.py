@@ -1,8 +1,8 @@
-"""Find the job files that several names and folders on a command line mean, and their folders."""
+"""Find the job files that several names and folders on a command line mean, and where each goes."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from cardgen.problems import UserError
@@ -38,20 +38,26 @@ def _in_folder(folder: Path) -> list[Path]:
     return files
 
 
-def folders_for(job_files: Sequence[Path], out: Path) -> Mapping[Path, Path]:
-    """By job file its own folder in `out`, named like it.
+def own_folder(out: Path, stem: str) -> Path:
+    """In `out`, named like the job file."""
+    return out / stem
+
+
+def places_for(
+    job_files: Sequence[Path], out: Path, place: Callable[[Path, str], Path] = own_folder
+) -> Mapping[Path, Path]:
+    """By job file what is made of it: a folder, or a file, of its own.
 
     Raises:
         UserError: if two would meet, also where a disk takes capitals and small letters for one.
     """
-    folder_of: dict[Path, Path] = {}
     first: dict[str, Path] = {}
     for job_file in job_files:
         other = first.setdefault(job_file.stem.casefold(), job_file)
         if other is not job_file:
             raise UserError(
-                f"'{other}' and '{job_file}' would both be written into '{out / job_file.stem}'",
+                f"'{other}' and '{job_file}' would both be written into "
+                f"'{place(out, job_file.stem)}'",
                 "give one of them another name, or name one at a time with its own --out",
             )
-        folder_of[job_file] = out / job_file.stem
-    return folder_of
+    return {job_file: place(out, job_file.stem) for job_file in job_files}

@@ -21,7 +21,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from cardgen.cli.job_files import folders_for, job_files_of
+from cardgen.cli.job_files import job_files_of, own_folder, places_for
 from cardgen.cli.progress_line import progress_here
 from cardgen.cli.telling import CLEAN, ERRORS, misused, tell_stages
 from cardgen.english_lists import english_list
@@ -57,14 +57,9 @@ def run_many(
         UserError: before anything is written, if an option cannot be, or two jobs would meet.
     """
     job_files = job_files_of(named)
-    out = given.get("out")
-    folder_of = folders_for(job_files, out) if out is not None else {}
     runs = {
-        job_file: JobRun(
-            module=module,
-            given={**given, "job_file": job_file, **_folder(folder_of.get(job_file))},
-        )
-        for job_file in job_files
+        job_file: JobRun(module=module, given={**given, "job_file": job_file, **place})
+        for job_file, place in _places(module, job_files, given.get("out")).items()
     }
     _refuse(module, runs, given)
     done: dict[Path, JobDone] = {}
@@ -79,15 +74,21 @@ def run_many(
             file=sys.stderr,
         )
         raise
-    if given["format"] == "json" and out is None:
+    if given["format"] == "json" and "out" not in given:
         print(_one_list(done.values()))
     else:
-        print(_summary(done, writes=out is not None))
+        print(_summary(done, writes="out" in given))
     return max(one.code for one in done.values())
 
 
-def _folder(folder: Path | None) -> dict[str, Any]:
-    return {} if folder is None else {"out": folder}
+def _places(
+    module: str, job_files: Sequence[Path], out: Path | None
+) -> Mapping[Path, Mapping[str, Path]]:
+    """The option that says where each goes, where the command writes."""
+    if out is None:
+        return {job_file: {} for job_file in job_files}
+    place = getattr(import_module(module), "own_place", own_folder)
+    return {job_file: {"out": at} for job_file, at in places_for(job_files, out, place).items()}
 
 
 def _refuse(module: str, runs: Mapping[Path, JobRun], given: Mapping[str, Any]) -> None:

@@ -51,7 +51,7 @@ def parser_of_all() -> argparse.ArgumentParser:
     trace = command("trace", "show circuits segment by segment")
     trace.add_argument("stations", metavar="STATION", nargs="*", help="only these; else all")
     _add_allot_options(command("allot", "give conductors to stations that name none"))
-    _add_export_options(command("export", "write a job as a spreadsheet"))
+    _add_export_options(command("export", "write jobs as spreadsheets", several=True))
     _add_import_options(
         command("import", "make a job of a spreadsheet, or change one by it", job=False)
     )
@@ -105,7 +105,7 @@ def _add_export_options(parser: argparse.ArgumentParser) -> None:
         type=Path,
         required=True,
         help="FILE.xlsx: all sheets; FILE.csv: the list of stations; another name: a folder with "
-        "a CSV file for each sheet",
+        "a CSV file for each sheet; of several jobs, parks.xlsx: parks/NAME.xlsx for each",
     )
     parser.add_argument("--replace", action="store_true", help="overwrite FILE")
 

@@ -140,7 +140,7 @@ def _report(made: Print, options: Options) -> None:
         print(options.out / name)
     has_table = any(name.endswith(f"{TEST_SHEET}.csv") for name in made.files)
     if has_table and not xlsx_cells.is_installed():
-        print(f"No spreadsheet for the readings: it needs {xlsx_cells.INSTALL}.")
+        print(f"No spreadsheet for the readings: openpyxl is not there; {xlsx_cells.INSTALL}.")
     if made.left_out:
         print(f"Not printed, for there is no room: {', '.join(made.left_out)}.")
     if made.outdated is not None:

@@ -13,7 +13,7 @@ CHOICES = (
     ("--controller", "CONTROLLER", "everything of it"),
 )
 MOST_CARDS, MOST_COPIES, LAST_REVISION = 1000, 99, 10**6
-MOST_PROCESSES = 64
+MOST_PROCESSES = 61  # Windows waits for no more at once (the Python library reference)
 
 
 def add_job_files(parser: argparse.ArgumentParser) -> None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.backup_command import tell_spoiled
+from cardgen.cli.extras import needed_by
 from cardgen.cli.options import ServerOptions
 from cardgen.cli.telling import CLEAN, layouts_folder
 from cardgen.problems import UserError
@@ -38,16 +39,8 @@ class Options(ServerOptions):
 
 
 def run(options: Options) -> int:
-    try:
-        # What they need comes with an extra.
+    with needed_by("a server"):
         from cardgen.server import app, http_server  # noqa: PLC0415
-    except ModuleNotFoundError as fault:
-        if (fault.name or "cardgen").startswith("cardgen"):
-            raise
-        raise UserError(
-            f"a server needs '{fault.name}', which is not installed",
-            "in the checkout of cardgen: .venv/bin/pip install '.[server]'",
-        ) from fault
     if options.proxy and not options.behind_tls:
         raise UserError("--proxy says where the proxy of --behind-tls is", "say both, or none")
     layouts = layouts_folder(options.layouts)

@@ -9,7 +9,6 @@ from pathlib import Path
 from cardgen.problems import UserError
 from cardgen.reading.files import LARGEST_FILE
 
-JOB_ENDINGS = (".yaml", ".yml")
 _NAME = re.compile(r"[^./\\:\0-\x1f][^/\\:\0-\x1f]*\.ya?ml")
 _LONGEST_NAME = 200  # characters; file systems take 255 bytes
 

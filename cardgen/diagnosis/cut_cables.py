@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
+from cardgen.diagnosis.weights import WHOLE_CURRENT
 from cardgen.diagnosis.yard import NetworkEdge, opened
 from cardgen.results import OL
 
 _Alike = tuple[str, tuple[tuple[int, float], ...]]  # a cable, and what is read when it is cut
-_WHOLE = 1 - 1e-4  # of the current: nothing goes another way
 
 
 def cut_cables(question: Question) -> Iterator[Hypothesis]:
@@ -49,7 +49,7 @@ def _is_open_behind(question: Question, edges: Sequence[NetworkEdge]) -> bool:
         index
         for edge in edges
         for index, share in question.through.get(edge.number, ())
-        if abs(share) > _WHOLE
+        if abs(share) > WHOLE_CURRENT
     }
     stations = {
         evidence[index].probe.one for index in whole & question.off if question.at_controller(index)
@@ -67,6 +67,6 @@ def _reading_cut(question: Question, index: int, edges: Sequence[NetworkEdge]) -
     """A meter's own conductors of the cable; what else is cut changes nothing for it."""
     own = dict(question.evidence[index].currents)
     shares = {edge: abs(own[edge]) for edge in edges if edge in own}
-    if any(share > _WHOLE for share in shares.values()):
+    if any(share > WHOLE_CURRENT for share in shares.values()):
         return OL
     return question.reading(index, [opened(edge) for edge in shares])

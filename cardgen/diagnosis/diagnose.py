@@ -14,9 +14,9 @@ from cardgen.diagnosis.hypothesis import Question, question_of
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
 from cardgen.diagnosis.walk_tests import walks_of
-from cardgen.diagnosis.weights import COPPER_PER_CELSIUS
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Measured
+from cardgen.trade.copper import AWG_COEFFICIENT
 
 _AGAINST = 4.0  # standard deviations by which one value excludes
 _BAND = 3.0  # standard deviations: most sound readings lie within
@@ -102,7 +102,7 @@ def _of_part(question: Question) -> Diagnosis:
         coil_factors=tuple(
             (kind, 1 + factor) for kind, factor in zip(question.fit.kinds, factors, strict=False)
         ),
-        celsius=20 + factors[-1] / COPPER_PER_CELSIUS if evidence else 20.0,
+        celsius=20 + factors[-1] / AWG_COEFFICIENT if evidence else 20.0,
     )
 
 

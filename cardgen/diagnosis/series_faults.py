@@ -20,12 +20,11 @@ from cardgen.diagnosis.hypothesis import (
     sites_of,
     weight_of,
 )
-from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG
+from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG, WHOLE_CURRENT
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, in_series, opened
 from cardgen.results import OL
 
 Affected = tuple[tuple[int, float], ...]
-_WHOLE = 1 - 1e-4  # of the current: nothing goes another way
 
 
 def series_faults(question: Question) -> Iterator[Hypothesis]:
@@ -85,7 +84,7 @@ def _open(
 ) -> Hypothesis:
     change, outward = opened(edge), _outward(question, edges)
     expected = {
-        index: OL if share > _WHOLE else question.reading(index, [change])
+        index: OL if share > WHOLE_CURRENT else question.reading(index, [change])
         for index, share in affected
     }
     name = edge.link if kind is FaultKind.CONTACT else ""
@@ -150,7 +149,7 @@ def _best_extra(question: Question, affected: Affected, expected: Expected) -> f
     finite = tuple((index, share) for index, share in affected if question.is_finite(index))
     if not finite:
         return None
-    if all(share > _WHOLE for _, share in finite):
+    if all(share > WHOLE_CURRENT for _, share in finite):
         return max(
             (ohms for ohms in _means(question, finite) if ohms > LEAST_EXTRA_OHMS),
             key=lambda ohms: question.fit.log_likelihood(expected(ohms)),

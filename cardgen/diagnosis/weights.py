@@ -15,7 +15,7 @@ COIL_SCATTER = 0.04  # between coils of one kind and batch
 COIL_BATCH = 0.08  # of a whole batch against what the job says, the temperature in it
 WIRE_PART = 0.04  # of all wire alike: temperature, and lengths that a person paced
 WIRE_SCATTER = 0.03  # of the wire of one circuit
-COPPER_PER_CELSIUS = 0.00393  # of the ohms at 20 C
+WHOLE_CURRENT = 1 - 1e-4  # a part of it that is more than this is all: nothing goes another way
 
 # What a meter shows when nothing but damp soil conducts.
 OPEN_FROM_OHMS = 20_000.0

@@ -88,6 +88,17 @@ NOT_TEXT = Fault(
                 "into which you type what is in this file"
             ),
         ),
+        "spreadsheet": (
+            "this is {kind}, not a plain text file",
+            "'cardgen import FILE --out JOB.yaml' makes a job of the list of stations in it",
+        ),
+        "other spreadsheet": (
+            "this is {kind}, not a plain text file",
+            (
+                "if it is a list, save it as .xlsx or .csv; 'cardgen import FILE --out JOB.yaml' "
+                "makes a job of a list of stations"
+            ),
+        ),
     },
     why="It is a spreadsheet, a word processor's file or a damaged one.",
     fix="Save it as plain text.",
@@ -149,10 +160,7 @@ NOT_YAML = Fault(
     variants={
         "table": (
             "this is {kind}, not a job of 'key: value' lines",
-            (
-                "name the job file, the one that ends in .yaml; 'cardgen new FILE' writes one "
-                "into which you type what is in this table"
-            ),
+            "'cardgen import FILE --out JOB.yaml' makes a job of a list of stations",
         ),
         "quote": ("a quote is opened here and never closed", "close it where the text ends"),
         "colon": ("a second ':' is in this value", "put the value in quotes: {quoted}"),

@@ -27,7 +27,7 @@ from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
 _NAME = SaidShape(IDENTIFIER)
 _NAME_OR_NOT = OrNotKnown(IDENTIFIER)
-_PRINTED_NAME = PrintedText(IDENTIFIER)
+PRINTED_NAME = PrintedText(IDENTIFIER)
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
@@ -50,7 +50,7 @@ JOB_INFO = BlockShape(
     job_parts.JobInfo,
     Field(
         "code",
-        SaidShape(_PRINTED_NAME),
+        SaidShape(PRINTED_NAME),
         required=True,
         help="short code, printed on each card: 'LARK-06'",
     ),
@@ -374,7 +374,7 @@ STATION = BlockShape(
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
     Field("terminal", _TERMINAL_NUMBER, help="only if the station's name does not end with it"),
     Field("coil", _NAME_OR_NOT, help="only if it is not the controller's usual coil"),
-    Field("valves", TableOf("the valves", _PRINTED_NAME, VALVE), default={}, help="of a twin"),
+    Field("valves", TableOf("the valves", PRINTED_NAME, VALVE), default={}, help="of a twin"),
     Field("device", _PRINTED_WORDS, help="a device between terminal and valve: 'doubling device'"),
     Field("decoder", _NAME, help="on a two-wire path: the decoder that drives it"),
     Field(

@@ -18,7 +18,6 @@ from cardgen.reading.shapes import (
     BlockShape,
     Field,
     ListOf,
-    PrintedText,
     Report,
     SaidShape,
     Schema,
@@ -27,11 +26,9 @@ from cardgen.reading.shapes import (
 )
 from cardgen.stages import Stage
 
-_PRINTED_NAME = PrintedText(IDENTIFIER)
-
 
 def _section(
-    key: str, record: BlockShape[Any], help_: str, name: Shape[str] = _PRINTED_NAME
+    key: str, record: BlockShape[Any], help_: str, name: Shape[str] = fields.PRINTED_NAME
 ) -> Field[Any]:
     return Field(key, TableOf(f"the section '{key}'", name, record), default={}, help=help_)
 

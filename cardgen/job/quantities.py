@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Mapping
 from urllib.parse import urlsplit
@@ -20,7 +19,16 @@ from cardgen.faults.value_faults import (
 from cardgen.job.job_parts import Combination
 from cardgen.job.meant_lengths import meant_length
 from cardgen.reading.nodes import short
-from cardgen.reading.shapes import IDENTIFIER, BadValue, Parsed, either, meant_number, nearest
+from cardgen.reading.shapes import (
+    IDENTIFIER,
+    BadValue,
+    Parsed,
+    either,
+    is_a_day,
+    meant_days,
+    meant_number,
+    nearest,
+)
 from cardgen.trade.colors import Insulation, color_words, insulation
 from cardgen.trade.copper import awg_area_mm2
 from cardgen.units import (
@@ -235,7 +243,8 @@ def _parse_gauge(text: str) -> Gauge:
     if match and "," in match[1]:
         raise _comma(match[1], match[2] or "")
     if not match or not re.fullmatch(_NUMBER, match[1]):
-        raise _not(text, "a gauge", _meant_gauge(text) or _GAUGES)
+        meant = meant_gauge(text)
+        raise _not(text, "a gauge", f"'{meant}'" if meant else _GAUGES)
     size, unit = float(match[1]), (match[2] or "").lower()
     if not unit:
         made = [f"{plain(size)} {system}" for system, sizes in _SIZES.items() if size in sizes]
@@ -249,12 +258,13 @@ def _parse_gauge(text: str) -> Gauge:
     return Gauge(size, system)
 
 
-def _meant_gauge(text: str) -> str:
-    """`'14 AWG'` by `#14`, `14 ga` or, of a cable with two conductors, `14/2`; else empty."""
+def meant_gauge(text: str) -> str:
+    """`14 AWG` by `#14`, `AWG 14`, `14 ga` or, of a cable with two conductors, `14/2`."""
     match = re.fullmatch(
-        r"#?\s*([0-9]{2})\s*(?:ga\.?|gauge|AWG|/\s*[0-9]{1,2})?", text, re.IGNORECASE
+        r"(#|no\.?|awg)?\s*([0-9]{2})\s*(ga\.?|gauge|awg|/\s*[0-9]{1,2})?", text, re.IGNORECASE
     )
-    return f"'{match[1]} AWG'" if match and float(match[1]) in AWG_SIZES else ""
+    is_said = match and (match[1] or match[3]) and float(match[2]) in AWG_SIZES
+    return f"{match[2]} AWG" if match and is_said else ""
 
 
 def _alike(size: float, system: GaugeSystem) -> str:
@@ -334,38 +344,13 @@ def _parse_combination(text: str) -> Combination:
 
 def _parse_date(text: str) -> str:
     if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        meant = _meant_dates(text) or "'2026-03-14'"
+        meant = either(meant_days(text) or ("2026-03-14",))
         raise _not(text, "a date", f"year-month-day, {meant}")
-    try:
-        datetime.date.fromisoformat(text)
-    except ValueError:
-        raise BadValue(VALUE, "no such day", text=text) from None
+    if not is_a_day(text):
+        raise BadValue(VALUE, "no such day", text=text)
     if not "1950" <= text[:4] <= "2199":
         raise BadValue(OUT_OF_RANGE, "year", text=text[:4])
     return text
-
-
-def _meant_dates(text: str) -> str:
-    """What `2026-3-14` or `3/14/2026` means, also both days that `4/2/2026` may be; else empty."""
-    last = re.fullmatch("([0-9]{1,2})[-/.]([0-9]{1,2})[-/.]([0-9]{4})", text)
-    first = re.fullmatch("([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})", text)
-    if first:
-        tried = [(first[1], first[2], first[3])]
-    elif last:
-        tried = [(last[3], last[1], last[2]), (last[3], last[2], last[1])]
-    else:
-        return ""
-    days = [f"{year}-{int(month):02d}-{int(day):02d}" for year, month, day in tried]
-    meant = [day for day in dict.fromkeys(days) if _is_a_day(day)]
-    return either(meant) if meant else ""
-
-
-def _is_a_day(text: str) -> bool:
-    try:
-        datetime.date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True
 
 
 LONGEST_ADDRESS = 60

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # What is no site's own; the check tells where it was left as it is.
 CODE, SITE, ADDRESS = "START-01", "Our first site", "https://your-host.example"
+DATE = "2026-01-31"
 
 _STARTER = f"""\
 # A job file: one site, its controllers, cables, boxes and valves. Change what is here to what is
@@ -13,7 +14,7 @@ job:
   code: {CODE}               # short code, printed on each card
   site: {SITE}         # as the crew knows it
   revision: 1                  # counts up each time the wiring changes
-  date: 2026-01-31             # date of this revision: year-month-day
+  date: {DATE}             # date of this revision: year-month-day
 
 record:
   address: {ADDRESS}   # web address where the job record will be

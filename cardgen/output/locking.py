@@ -1,19 +1,23 @@
 """Let one cardgen at a time read and write a folder.
 
-The lock is on the folder itself, so that no file of it is left; it goes with the process that
-holds it, however that ends.  Windows locks no folders: there nothing keeps two apart.
+The lock is on the folder itself, so that no file of it is left.  Windows locks no folders: there it
+is on a file in it, which is there as long as the lock.  Either goes with the process that holds it,
+however that ends.
 """
 
 from __future__ import annotations
 
 import contextlib
 import os
+import sqlite3
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
+from cardgen.files.lock_file import LockTaken, lock_file
 from cardgen.problems import CannotWrite, cannot_write
 
 if sys.platform != "win32":
@@ -21,6 +25,9 @@ if sys.platform != "win32":
 
 PATIENCE = 60.0  # s; a whole print of a large job takes a tenth of it
 PAUSE = 0.05  # s
+LOCK = ".cardgen-lock"
+
+Leave = Callable[[Sequence[Path]], None]  # lets go, and takes away those folders that are empty
 
 
 @contextmanager
@@ -35,7 +42,7 @@ def locked(
         CannotWrite: if it cannot be made, or another holds it for too long.
     """
     until, made = time.monotonic() + patience, _made(folder)
-    while (handle := _held(folder)) is None and sys.platform != "win32":
+    while (leave := _held(folder)) is None:
         if say is not None:
             say(f"another cardgen is writing into '{folder}': waiting")
             say = None
@@ -48,11 +55,7 @@ def locked(
     try:
         yield
     finally:
-        for path in reversed(made):
-            with contextlib.suppress(OSError):  # not empty: then it is wanted
-                path.rmdir()
-        if handle is not None:
-            os.close(handle)
+        leave(made)
 
 
 def _made(folder: Path) -> list[Path]:
@@ -71,24 +74,62 @@ def _made(folder: Path) -> list[Path]:
     return made
 
 
-def _held(folder: Path) -> int | None:
-    """The folder, open and locked; None while another holds it or has just taken it away."""
-    if sys.platform == "win32":
-        return None
-    try:
-        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    except FileNotFoundError:
-        return None
-    except OSError as fault:
-        raise cannot_write(folder, fault) from fault
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        if os.path.samestat(os.fstat(handle), folder.stat()):
-            return handle
-    except (BlockingIOError, FileNotFoundError):
-        pass
-    except OSError as fault:  # a network share that knows no locks
+def _take_away(made: Sequence[Path]) -> None:
+    for path in reversed(made):
+        with contextlib.suppress(OSError):  # not empty: then it is wanted
+            path.rmdir()
+
+
+def _held(folder: Path) -> Leave | None:
+    """What lets go of it; None while another holds the folder or has just taken it away."""
+    if sys.platform != "win32":
+        leave = _held_itself(folder)
+    else:
+        leave = _held_by_file(folder)
+    return leave
+
+
+if sys.platform != "win32":
+
+    def _held_itself(folder: Path) -> Leave | None:
+        """As `_held`, without a file of it."""
+        try:
+            handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+        except FileNotFoundError:
+            return None
+        except OSError as fault:
+            raise cannot_write(folder, fault) from fault
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            if os.path.samestat(os.fstat(handle), folder.stat()):
+                return partial(_leave_folder, handle)
+        except (BlockingIOError, FileNotFoundError):
+            pass
+        except OSError as fault:  # a network share that knows no locks
+            os.close(handle)
+            raise cannot_write(folder, fault) from fault
         os.close(handle)
-        raise cannot_write(folder, fault) from fault
-    os.close(handle)
-    return None
+        return None
+
+    def _leave_folder(handle: int, made: Sequence[Path]) -> None:
+        _take_away(made)  # as long as nobody else can have it
+        os.close(handle)
+
+
+def _held_by_file(folder: Path) -> Leave | None:
+    """As `_held`; Windows does not let SQLite's file be taken away while somebody has it open."""
+    try:
+        return partial(_leave_file, lock_file(folder / LOCK), folder / LOCK)
+    except LockTaken:
+        return None
+    except sqlite3.Error as fault:
+        if not folder.exists():
+            return None
+        raise cannot_write(folder, OSError(str(fault))) from fault
+
+
+def _leave_file(lock: sqlite3.Connection, path: Path, made: Sequence[Path]) -> None:
+    lock.close()
+    with contextlib.suppress(OSError):  # another has it open: then it is his
+        path.unlink()
+    _take_away(made)

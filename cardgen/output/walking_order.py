@@ -11,10 +11,10 @@ A ---- VB-1 ---- SB-2 ---- VB-5          A, VB-1, SB-2, VB-3, VB-4, VB-5
 
 from __future__ import annotations
 
-import re
 from typing import Protocol
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.english_lists import natural
 from cardgen.owners import common_of, path_of
 
 
@@ -52,9 +52,3 @@ class Walk:
         rank = self._rank.get(thing.at, len(self._rank))
         controller = self._controller.get(owner, 0)
         return rank, natural(thing.at), group, controller, natural(owner), natural(thing.id)
-
-
-def natural(name: str) -> tuple[tuple[int, str], ...]:
-    """A2 before A10."""
-    parts = re.findall(r"[0-9]+|[^0-9]+", name)
-    return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)

@@ -64,7 +64,7 @@ def decode(data: bytes, name: str) -> tuple[str | None, tuple[Problem, ...]]:
     start = Span(name, 1, 1)
     kind = other_kind(data)
     if kind:
-        return None, (NOT_TEXT.at(start, variant="kind", kind=kind),)
+        return None, (NOT_TEXT.at(start, variant=kind.variant, kind=kind.name),)
     wide = _wide_encoding(data)
     if wide:
         return None, (NOT_UTF_8.at(start, encoding=wide),)

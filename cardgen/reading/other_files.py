@@ -3,37 +3,50 @@
 from __future__ import annotations
 
 import re
+from typing import NamedTuple
+
+
+class OtherKind(NamedTuple):
+    """What a file is, and which words of the fault say how what is in it becomes a job."""
+
+    name: str
+    variant: str = "kind"
+
 
 # By the first bytes (the file signatures of each format's own description; from memory).
 _BEGINNINGS = (
-    (b"%PDF-", "a PDF document"),
-    (b"{\\rtf", "a word processor's text (RTF)"),
-    (b"\xd0\xcf\x11\xe0", "a spreadsheet or word processor's file (XLS, DOC)"),
-    (b"\x89PNG", "a picture (PNG)"),
-    (b"\xff\xd8\xff", "a picture (JPEG)"),
-    (b"GIF8", "a picture (GIF)"),
-    (b"SQLite format 3", "a database"),
-    (b"\x1f\x8b", "a packed file (GZIP)"),
+    (b"%PDF-", OtherKind("a PDF document")),
+    (b"{\\rtf", OtherKind("a word processor's text (RTF)")),
+    (
+        b"\xd0\xcf\x11\xe0",
+        OtherKind("a spreadsheet or word processor's file (XLS, DOC)", "other spreadsheet"),
+    ),
+    (b"\x89PNG", OtherKind("a picture (PNG)")),
+    (b"\xff\xd8\xff", OtherKind("a picture (JPEG)")),
+    (b"GIF8", OtherKind("a picture (GIF)")),
+    (b"SQLite format 3", OtherKind("a database")),
+    (b"\x1f\x8b", OtherKind("a packed file (GZIP)")),
 )
 _ZIPPED = (
-    (b"xl/", "a spreadsheet (XLSX)"),
-    (b"word/", "a word processor's file (DOCX)"),
-    (b"opendocument.spreadsheet", "a spreadsheet (ODS)"),
-    (b"opendocument.text", "a word processor's file (ODT)"),
+    (b"xl/", OtherKind("a spreadsheet (XLSX)", "spreadsheet")),
+    (b"word/", OtherKind("a word processor's file (DOCX)")),
+    (b"opendocument.spreadsheet", OtherKind("a spreadsheet (ODS)", "other spreadsheet")),
+    (b"opendocument.text", OtherKind("a word processor's file (ODT)")),
 )
 _MARKUP = re.compile(rb"\s*<(!doctype html|html|\?xml|svg)", re.IGNORECASE)
 _LOOKED_AT = 8  # lines that tell a table
 _KEY_LINE = re.compile(r"[A-Za-z ]+:(\s|$)")
 
 
-def other_kind(data: bytes) -> str:
-    """What a file is that is no job for certain: `a spreadsheet (XLSX)`; else empty."""
+def other_kind(data: bytes) -> OtherKind | None:
+    """What a file is that is no job for certain: `a spreadsheet (XLSX)`."""
     if data.startswith(b"PK\x03\x04"):
-        return next((kind for part, kind in _ZIPPED if part in data), "a packed file (ZIP)")
+        zipped = (kind for part, kind in _ZIPPED if part in data)
+        return next(zipped, OtherKind("a packed file (ZIP)"))
     for beginning, kind in _BEGINNINGS:
         if data.startswith(beginning):
             return kind
-    return "a web page or a drawing (HTML, XML)" if _MARKUP.match(data) else ""
+    return OtherKind("a web page or a drawing (HTML, XML)") if _MARKUP.match(data) else None
 
 
 def table_kind(text: str) -> str:

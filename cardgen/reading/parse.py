@@ -267,37 +267,3 @@ class _Builder:
         line, column = start.line, start.column
         length = end.column - column if end.line == line else 1
         return Span(self.name, line + 1, column + 1, max(1, length))
-
-
-_INDENT = "check the indentation: lines of one block start in the same column"
-# What the YAML parser says (libyaml 0.2, scanner.c and parser.c; then its Python twin), and what
-# a person does about it.
-_SYNTAX_HELP = (
-    ("mapping values are not allowed", "two ':' in one line: put the value in quotes"),
-    ("unexpected ':'", "put the value in quotes, or leave a space after the ':'"),
-    ("maximum", "look for a bracket that is never closed"),
-    ("cannot start any token", "put the value in quotes, or remove this character"),
-    ("could not find expected ':'", "a name here has no ':' after it"),
-    ("did not find expected key", _INDENT),
-    ("expected <block end>", _INDENT),
-    ("expected '-' indicator", "check the indentation of this list"),
-    ("block sequence entries are not allowed", "start the list on its own line"),
-    ("mapping keys are not allowed", "remove the '?', or put the value in quotes"),
-    ("expected ',' or '", "a comma or a closing bracket is missing"),
-    ("expected node content", "a value is missing here, or a comma or bracket is too many"),
-    ("expected the node content", "a value is missing here, or a comma or bracket is too many"),
-    ("unexpected end", "a quote is opened and never closed"),
-    ("end of stream", "a quote is opened and never closed"),
-    ("document indicator", "a quote is opened and never closed"),
-    ("unexpected document", "a quote is opened and never closed"),
-    ("escape", r"in double quotes '\' has a meaning of its own: use single quotes"),
-    ("hexdecimal", r"in double quotes '\' has a meaning of its own: use single quotes"),
-    ("alphabetic or numeric", "if the '*' or '&' is meant, put the value in quotes"),
-    ("'!'", "if the '!' is meant, put the value in quotes"),
-    ("tag", "if the '!' is meant, put the value in quotes"),
-    ("tab character", "use spaces: YAML does not allow tabs there"),
-    ("<document start>", "what follows does not belong to the line above: check the indentation"),
-    ("indentation", "after '|' or '>' start the text on the next line"),
-    ("comment or line break", "after '|' or '>' start the text on the next line"),
-)
-_SYNTAX_OTHERWISE = "look for a missing quote, bracket, comma or ':' here or in the line above"

@@ -10,13 +10,15 @@ from collections.abc import Iterable
 from datetime import datetime
 from enum import Enum
 
+from cardgen.reading.shapes import meant_days
+
 _WHEN = re.compile(r"\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?)?", re.ASCII)
 _WRITTEN = re.compile(
-    r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4})"
-    r"(?:[ T,]+(\d{1,2}):(\d{2})(?::\d{2})?\s*([AaPp])?\.?[Mm]?\.?)?",
+    r"(?P<day>\d{1,2}([/.-])\d{1,2}\2\d{4})"
+    r"(?:[ T,]+(?P<hour>\d{1,2}):(?P<minute>\d{2})(?::\d{2})?\s*(?P<half>[AaPp])?\.?[Mm]?\.?)?",
     re.ASCII,
 )
-_MONTHS = 12
+_MONTHS, _HALF_DAY = 12, 12
 
 
 class DayOrder(Enum):
@@ -52,12 +54,13 @@ def is_when(text: str) -> bool:
 def day_order(texts: Iterable[str]) -> DayOrder | None:
     """The one order that the days of a file show; None where they show none, or both."""
     matches = (_WRITTEN.fullmatch(text.strip()) for text in texts)
-    shown = {_order(int(match[1]), int(match[3])) for match in matches if match}
+    shown = {_order(match["day"]) for match in matches if match}
     shown.discard(None)
     return shown.pop() if len(shown) == 1 else None
 
 
-def _order(first: int, second: int) -> DayOrder | None:
+def _order(day: str) -> DayOrder | None:
+    first, second, _ = map(int, re.split("[/.-]", day))
     if first > _MONTHS:
         return DayOrder.DAY_FIRST
     return DayOrder.MONTH_FIRST if second > _MONTHS else None
@@ -72,23 +75,21 @@ def when_read(text: str, order: DayOrder | None = None) -> str:
     if is_when(text):
         return text
     match = _WRITTEN.fullmatch(text)
-    if match is None:
+    days = meant_days(match["day"]) if match else ()
+    if match is None or not days:
         raise NotADay
-    first, second = int(match[1]), int(match[3])
-    order = _order(first, second) or order
-    if order is None and first != second:
+    if len(days) > 1 and order is None:
         raise NotADay(is_ambiguous=True)
-    month, day = (second, first) if order is DayOrder.DAY_FIRST else (first, second)
-    return _iso(int(match[4]), month, day, match)
+    day = days[-1] if order is DayOrder.DAY_FIRST else days[0]
+    return _with_time(day, match)
 
 
-def _iso(year: int, month: int, day: int, match: re.Match[str]) -> str:
-    said = f"{year:04}-{month:02}-{day:02}"
-    if match[5]:
-        hour, half = int(match[5]), (match[7] or "").lower()
+def _with_time(said: str, match: re.Match[str]) -> str:
+    if match["hour"]:
+        hour, half = int(match["hour"]), (match["half"] or "").lower()
         if half:
-            hour = hour % _MONTHS + (_MONTHS if half == "p" else 0)
-        said += f"T{hour:02}:{match[6]}"
+            hour = hour % _HALF_DAY + (_HALF_DAY if half == "p" else 0)
+        said += f"T{hour:02}:{match['minute']}"
     if not is_when(said):
         raise NotADay
     return said

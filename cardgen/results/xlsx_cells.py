@@ -18,7 +18,7 @@ from cardgen.results.cells import Cell
 from cardgen.results.measured import value_text
 
 MAGIC = b"PK\x03\x04"  # of a ZIP file, which a text file never begins with
-INSTALL = "pip install 'cardgen[xlsx]'"
+INSTALL = "'cardgen manual install' says how to add it"
 _EPOCH = datetime(1980, 1, 1)  # noqa: DTZ001  # no clock: the same table, the same bytes
 _UNPACKED = 20_000_000  # bytes; assumed, a hundred times what a large job needs
 _ROWS, _COLUMNS = 20_000, 50  # more is no table of readings

@@ -102,15 +102,9 @@ def listening(host: str, port: int) -> socket.socket:
         DataFault: if there is no such address, or another program has it.
     """
     try:
-        found = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
-        made = socket.socket(*found[:3])
-        try:
-            made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-            made.bind(found[4])
-            made.listen()
-        except OSError:
-            made.close()
-            raise
+        family, *_, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
+        # It knows what each system needs: on Windows, reusing a port is sharing it.
+        return socket.create_server(address, family=family)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise DataFault(
@@ -118,7 +112,6 @@ def listening(host: str, port: int) -> socket.socket:
             f"cannot answer at {host}, port {port}: {reason}",
             "choose another --port or --host",
         ) from error
-    return made
 
 
 def server(app: ASGIApp, proxies: str = "") -> uvicorn.Server:

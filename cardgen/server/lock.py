@@ -1,7 +1,6 @@
 """Let one `serve` or `restore` at a time have a data file.
 
-The lock is SQLite's own, on an empty file beside it: it works wherever SQLite does, and goes with
-the process that holds it, however that ends.
+The lock is that of an empty file beside it.
 """
 
 from __future__ import annotations
@@ -12,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
+from cardgen.files.lock_file import LockTaken, lock_file
 from cardgen.server.data_faults import DataFault, fault_of
 from cardgen.server.store import beside
 
@@ -43,17 +43,13 @@ def held(path: Path) -> Iterator[None]:
     refuse_other_names(path)
     mark = beside(path, "-serving")
     try:
-        connection = sqlite3.connect(mark, timeout=0, isolation_level=None)
+        connection = lock_file(mark)
+    except LockTaken as taken:
+        raise DataFault(
+            "busy", f"a server is running on '{path}'", "stop it first, then try again"
+        ) from taken
     except sqlite3.Error as error:
         raise fault_of(error) from error
     with closing(connection):
-        try:
-            connection.execute("BEGIN EXCLUSIVE")
-        except sqlite3.Error as error:
-            if fault_of(error).kind == "busy":
-                raise DataFault(
-                    "busy", f"a server is running on '{path}'", "stop it first, then try again"
-                ) from error
-            raise fault_of(error) from error
         mark.chmod(0o600)
         yield

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from cardgen.editing.quoting import written
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar
 
 WIDEST = 100
-# What stays as it is without quotes; others read a number or a truth value in some of it.
-_PLAIN = re.compile(r"[^\W_](?:[\w ./%+()°²'´’“”Ω½¼¾;=<>@~^$-]|:(?=//)|#(?<=[^\s]#))*")
+# What other readers take for another number, or for a time.
 _ODD_NUMBER = re.compile(r"0[0-9xob_].*|[0-9][0-9_]*[eE][0-9]+|[0-9_]*_[0-9_]*|[0-9]+:[0-9:]+")
 
 
@@ -73,6 +73,4 @@ def flow(node: Node) -> str:
 
 def scalar(text: str) -> str:
     """With quotes only where YAML, or another reader of it, would take it for something else."""
-    if _PLAIN.fullmatch(text) and text == text.strip() and not _ODD_NUMBER.fullmatch(text):
-        return text
-    return f"'{text.replace(chr(39), chr(39) * 2)}'"
+    return written(text, in_brackets=True, quote="'", always=bool(_ODD_NUMBER.fullmatch(text)))

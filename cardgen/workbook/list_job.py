@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cardgen.job import starter
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar
+from cardgen.units import NOT_KNOWN
 from cardgen.workbook.heading_names import COLOR
 from cardgen.workbook.job_text import WIDEST, entry_lines, scalar
 from cardgen.workbook.list_stations import ListedStation, box_names
@@ -14,9 +16,7 @@ from cardgen.workbook.list_table import ListTable, one_text
 from cardgen.workbook.sheet_plans import EXTRA, plan_named
 from cardgen.workbook.sheet_values import cell_value
 
-NOT_KNOWN = "not known"
 _REMARK = 31  # the column in which remarks begin, as in the job that a new file starts with
-_SITE = "Our first site"  # as in the job that a new file starts with
 _NOWHERE = Span("", 1, 1)
 
 _HEAD = """\
@@ -25,13 +25,13 @@ _HEAD = """\
 # how each thing is written.
 
 job:
-  code: START-01               # short code, printed on each card
+  code: {code}               # short code, printed on each card
   site: {site}
   revision: 1                  # counts up each time the wiring changes
-  date: 2026-01-31             # date of this revision: year-month-day
+  date: {date}             # date of this revision: year-month-day
 
 record:
-  address: https://jobs.example.com   # web address where the job record will be
+  address: {address}   # web address where the job record will be
   key: {key}            # made for this job, so that nobody can guess its page
 
 # coils:                       # from the data sheet of the valve
@@ -53,7 +53,14 @@ def list_job(table: ListTable, stations: Sequence[ListedStation], key: str) -> s
     for station in stations:
         by_controller.setdefault(station.controller, []).append(station)
     cables = {name: f"{name}-K1" for name, own in by_controller.items() if _is_certain(own)}
-    head = _HEAD.format(not_known=NOT_KNOWN, site=scalar(table.title or _SITE), key=key)
+    head = _HEAD.format(
+        not_known=NOT_KNOWN,
+        code=starter.CODE,
+        site=scalar(table.title or starter.SITE),
+        date=starter.DATE,
+        address=starter.ADDRESS,
+        key=key,
+    )
     parts = [head, "controllers:"]
     parts += [line for name, own in by_controller.items() for line in _controller(name, own)]
     parts.append("")

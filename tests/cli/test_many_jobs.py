@@ -12,6 +12,7 @@ import time
 from collections.abc import Mapping
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from cardgen.cli.main import main
@@ -109,6 +110,36 @@ def test_check_and_record_of_several(
     assert run("record", parks / "ash.yaml", parks / "oak.yaml", "--out", web) == 0
     assert capsys.readouterr().out.endswith("2 jobs: 2 done\n")
     assert {path.name for path in web.iterdir()} == {"ash", "oak"}
+
+
+def test_export_of_several(parks: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The ending says what each becomes; what is written is read back by another library."""
+    out = tmp_path / "lists"
+    assert run("export", parks, "--out", out.with_suffix(".xlsx"), "--jobs", "2") == 0
+    said = capsys.readouterr()
+    assert said.out.endswith("3 jobs: 3 done\n")
+    assert said.err.count("without the sheets") == 1  # of elm, which has an error
+    assert {path.name for path in out.iterdir()} == {"ash.xlsx", "elm.xlsx", "oak.xlsx"}
+    codes = {
+        row[2]
+        for path in out.iterdir()
+        for row in openpyxl.load_workbook(path)["job"].iter_rows(values_only=True)
+        if row[1] == "code"
+    }
+    assert codes == {"ASH", "ELM", "OAK"}
+    assert run("export", parks, "--out", out.with_suffix(".csv")) == 0
+    assert run("export", parks, "--out", out) == 0
+    assert {path.name for path in (out / "oak").iterdir()} >= {"stations.csv", "legs.csv"}
+    assert len(list(out.glob("*.csv"))) == 3
+    # What is there already stays, and stops no other.
+    (out / "elm.csv").unlink()
+    capsys.readouterr()
+    assert run("export", parks, "--out", out.with_suffix(".csv")) == 2
+    said = capsys.readouterr()
+    assert said.out.endswith("3 jobs: 1 done, 2 not possible (ash.yaml and oak.yaml)\n")
+    assert said.err.count("is there already") == 2
+    assert run("export", parks, "--out", out.with_suffix(".ods")) == 2
+    assert capsys.readouterr().err.count("'.ods' is no ending for a spreadsheet") == 1
 
 
 def test_what_cannot_be_is_told_once_and_before_anything_is_written(

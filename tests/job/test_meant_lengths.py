@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.job.meant_lengths import meant_length
+from cardgen.job.meant_lengths import certain_length, meant_length
 from cardgen.job.quantities import LENGTH
 
 MEANT = {
@@ -46,3 +46,27 @@ def test_lengths_as_people_write_them() -> None:
 def test_what_is_short_may_be_in_inches() -> None:
     assert meant_length("3 1/2 in", is_short=True) == "3.5 in"
     assert meant_length('8"', is_short=True) == "8 in"
+
+
+# In a list, which nobody looks through: what leaves a doubt is asked about.
+CERTAIN = {
+    "1,050 ft": "1050 ft",
+    "\u201860\u2019": "",
+    "60\u2032 6\u2033": "60.5 ft",
+    "85 Pies": "85 ft",
+    "12 pies 6 pulgadas": "12.5 ft",
+    "85,5 ft": "85.5 ft",
+    "10,50 m": "10.50 m",
+    "40 yd": "120 ft",
+    "10,50 ft": "",
+    "about 85 ft": "",
+    "85 ft ?": "",
+    '60"': "",
+    "85": "",
+}
+
+
+def test_what_is_certain() -> None:
+    assert {text: certain_length(text) for text in CERTAIN} == CERTAIN
+    assert certain_length('60"', is_short=True) == "60 in"
+    assert certain_length("3 1/2 pulgadas", is_short=True) == "3.5 in"

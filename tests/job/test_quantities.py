@@ -228,11 +228,11 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     *(
         (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "'18 AWG' or '1.5 mm2'")
-        for text in ("thick", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "AWG 18", "~")
+        for text in ("thick", "-18 AWG", "18 AWG 5", "1.5.5 mm2", "~")
     ),
     *(
         (quantities.GAUGE, text, "value", f"'{text}' is not a gauge", "write '14 AWG'")
-        for text in ("14 gauge", "14 ga", "14 GA.", "#14", "#14 AWG", "14/2")
+        for text in ("14 gauge", "14 ga", "14 GA.", "#14", "#14 AWG", "AWG 14", "14/2")
     ),
     *(
         (quantities.DATE, text, "value", f"'{text}' is not a date", f"year-month-day, {meant}")

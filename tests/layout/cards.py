@@ -118,7 +118,9 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
         "stamp": DATED,
     }
     fields |= more
-    small = {f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")}
+    small = {
+        f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")
+    }
     small |= {"readings_short": (fields["brackets"],)}
     return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **small})
 

@@ -7,8 +7,8 @@ import random
 import pytest
 
 from cardgen.cards import Card, CardKind, cards_of
+from cardgen.english_lists import natural
 from cardgen.output.documents import documents
-from cardgen.output.walking_order import natural
 from tests.jobs import SAMPLES, edit, sample
 from tests.output.jobs import printable, walk_of
 from tests.property.jobs import Wish, random_plan

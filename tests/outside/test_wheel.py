@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 import venv
 import zipfile
 from importlib.metadata import Distribution, distribution
 from pathlib import Path
+from urllib.parse import urljoin
+from urllib.request import HTTPCookieProcessor, build_opener
 
 import pytest
 from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
+from cardgen.desk import desk_assets
 from tests.outside import pages
 
 ROOT = Path(__file__).parents[2]
@@ -55,19 +60,30 @@ def python(*arguments: str) -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
-def needed_by(start: Distribution) -> list[Distribution]:
-    """Everything that a distribution requires, directly or not, without extras."""
-    found: dict[str, Distribution] = {}
-    waiting = [start]
+def needed_by(start: Distribution, extra: str = "") -> list[Distribution]:
+    """Everything that a distribution requires, directly or not, and what its extra brings."""
+    own = name_of(start)
+    found, done = {own: start}, set[tuple[str, str]]()
+    waiting = [(own, extra), (own, "")]
     while waiting:
-        for line in waiting.pop().requires or ():
+        name, its_extra = waiting.pop()
+        if (name, its_extra) in done:
+            continue
+        done.add((name, its_extra))
+        for line in found[name].requires or ():
             wanted = Requirement(line)
-            if wanted.name in found or (wanted.marker and not wanted.marker.evaluate()):
+            if wanted.marker and not wanted.marker.evaluate({"extra": its_extra}):
                 continue
-            found[wanted.name] = distribution(wanted.name)
-            assert found[wanted.name].version in wanted.specifier
-            waiting.append(found[wanted.name])
+            needed = canonicalize_name(wanted.name)
+            found.setdefault(needed, distribution(wanted.name))
+            assert not wanted.specifier or found[needed].version in wanted.specifier
+            waiting += [(needed, more) for more in ("", *wanted.extras)]
+    del found[own]
     return list(found.values())
+
+
+def name_of(installed: Distribution) -> str:
+    return canonicalize_name(installed.metadata["Name"])
 
 
 def link(needed: Distribution, site: Path) -> None:
@@ -114,6 +130,16 @@ def test_the_wheel_holds_all_that_is_read_at_run_time(wheel: Path) -> None:
     assert data <= names
 
 
+def test_what_is_brought_for_the_desk_comes_with_its_licence(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        names = set(archive.namelist())
+        brought = [name for name in names if Path(name).name in desk_assets.BROUGHT]
+        assert len(brought) == len(desk_assets.BROUGHT)
+        for name in brought:
+            license_ = str(Path(name).with_suffix(".LICENSE"))
+            assert b"Permission is hereby granted" in archive.read(license_)  # MIT
+
+
 def test_each_font_comes_with_its_licence(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         names = archive.namelist()
@@ -131,6 +157,7 @@ def test_nothing_but_cardgen_is_installed(wheel: Path) -> None:
 
 def test_help_in_an_empty_folder(home: Path, empty: Path) -> None:
     assert cardgen(home, empty, "--help").startswith("usage: cardgen")
+    assert cardgen(home, empty, "desk", "--help").startswith("usage: cardgen desk")
 
 
 def test_every_page_of_the_manual_can_be_read(home: Path, empty: Path) -> None:
@@ -151,3 +178,38 @@ def test_from_a_new_job_to_printed_tags(home: Path, empty: Path) -> None:
         pdf = path.read_bytes()
         assert pages.structure_faults(pdf) == []
         assert all(text.strip() for text in pages.text_by_pypdf(pdf))
+
+
+def test_the_desk_is_open_with_all_that_its_pages_name(home: Path, empty: Path) -> None:
+    """With what the extra `desk` declares and no more, which is found beside the environment."""
+    site = next(home.glob("lib/python*/site-packages"))
+    installed, *_ = Distribution.discover(name="cardgen", path=[str(site)])
+    extras = empty / "extras"
+    extras.mkdir()
+    bare = {name_of(needed) for needed in needed_by(installed)}
+    for needed in needed_by(installed, "desk"):
+        if name_of(needed) not in bare:
+            link(needed, extras)
+    jobs = empty / "my jobs"
+    jobs.mkdir()
+    cardgen(home, jobs, "new", "garden.yaml")
+    command = [str(home / "bin" / "cardgen"), "desk", str(jobs), "--no-browser"]
+    environment = {"PYTHONPATH": str(extras), "PYTHONNOUSERSITE": "1", "PYTHONUNBUFFERED": "1"}
+    with subprocess.Popen(
+        command, cwd=empty, env=environment, stdout=subprocess.PIPE, text=True
+    ) as desk:
+        try:
+            assert desk.stdout
+            address = next(line.strip() for line in desk.stdout if "http://" in line)
+            browser = build_opener(HTTPCookieProcessor())
+            browser.open(address)
+            page_address = urljoin(address, "/jobs/garden.yaml")
+            page = browser.open(page_address).read().decode()
+            named = re.findall(r'"(/assets/[^"]+)"', page)
+            assert {Path(name).name for name in named} >= {*desk_assets.BROUGHT, "desk.css"}
+            for name in named:
+                assert browser.open(urljoin(address, name)).read()
+        finally:
+            desk.terminate()
+            desk.wait()
+    assert desk.returncode == 0

@@ -16,6 +16,7 @@ MEANT = {
     # The decimal comma (ISO 80000-1, 7.3.2), with points or apostrophes between thousands.
     "85,5": "85.5",
     "0,40": "0.40",
+    "0,393": "0.393",  # no thousand begins with a zero
     "1.050,5": "1050.5",
     "1.050.000": "1050000",
     "1'050": "1050",

@@ -4,6 +4,7 @@ A loader is a table of fields; the schema that editors use comes from the very s
 """
 
 from cardgen.reading.shapes.lists import ListOf
+from cardgen.reading.shapes.meant_days import is_a_day, meant_days
 from cardgen.reading.shapes.meant_numbers import meant_number
 from cardgen.reading.shapes.records import BlockShape, Field, TableOf, TextsByHeading
 from cardgen.reading.shapes.report import BadValue, Report, Written, expected
@@ -51,6 +52,8 @@ __all__ = [
     "Written",
     "either",
     "expected",
+    "is_a_day",
+    "meant_days",
     "meant_number",
     "nearest",
     "nearest_one",

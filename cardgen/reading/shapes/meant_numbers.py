@@ -29,7 +29,9 @@ def meant_number(text: str) -> str:
         return text
     for group, point in _POINTS.items():
         signs = re.escape(group)
-        parts = re.fullmatch(rf"([0-9]{{1,3}}(?:{signs}[0-9]{{3}})+)(?:{point}([0-9]+))?", text)
+        parts = re.fullmatch(
+            rf"([1-9][0-9]{{0,2}}(?:{signs}[0-9]{{3}})+)(?:{point}([0-9]+))?", text
+        )
         # A single point is a decimal point: only a comma after it, or another, makes it a thousand.
         if parts and (group != "." or parts[2] or text.count(".") > 1):
             digits = parts[1].replace(group, "")

@@ -93,9 +93,7 @@ class BlockShape(Shape[T]):
         good = not meant
         for each in self.fields:
             entry = entries.get(each.key)
-            if each.key in meant or (
-                entry is not None and each.may_be_unknown and says_not_known(entry.value)
-            ):
+            if each.key in meant or (entry is not None and each.is_unknown(entry.value)):
                 values[each.attribute] = None
             elif entry is not None:
                 value = values[each.attribute] = self._one(each, entry, report)

@@ -21,6 +21,7 @@ from cardgen.problems import Span
 from cardgen.reading.nodes import Node, Scalar, is_absent, short
 from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either
+from cardgen.units import NOT_KNOWN
 
 T = TypeVar("T")
 Schema = dict[str, Any]
@@ -126,9 +127,6 @@ class SaidShape(Shape[Written[T]]):
 
     def schema(self) -> Schema:
         return self.inner.schema()
-
-
-NOT_KNOWN = "not known"
 
 
 def says_not_known(node: Node) -> bool:
