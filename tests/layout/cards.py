@@ -118,10 +118,10 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
         "stamp": DATED,
     }
     fields |= more
-    small = {
+    small: dict[str, PrintedValue] = {
         f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")
     }
-    small |= {"readings_short": (fields["brackets"],)}
+    small["readings_short"] = ("(25–37): acceptable range on a working meter.",)
     return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **small})
 
 
