@@ -96,7 +96,8 @@ def _as_long_as_the_words(
     readings = tuple(beside_strip.readings(printable, controller))
     if words.is_short:
         strip = _empty_together(words, strip)
-        brackets, readings = "", (*filter(None, (brackets,)), *readings)
+        readings = (brackets, *readings) if isinstance(brackets, Text) else readings
+        brackets = ""
     situation = cautions.at_controller(printable.asbuilt, controller)
     return {
         "brackets": brackets,
