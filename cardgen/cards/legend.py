@@ -93,10 +93,11 @@ def _as_long_as_the_words(
     """The strip and all sentences; where they are short nothing takes a line that can be spared."""
     words, strip = printable.words, _positions(printable, controller)
     brackets = beside_strip.brackets(printable, controller)
-    readings: tuple[Said, ...] = tuple(beside_strip.readings(printable, controller))
+    readings = tuple(beside_strip.readings(printable, controller))
     if words.is_short:
         strip = _empty_together(words, strip)
-        brackets, readings = "", (*((brackets,) if brackets else ()), *readings)
+        readings = (brackets, *readings) if isinstance(brackets, Text) else readings
+        brackets = ""
     situation = cautions.at_controller(printable.asbuilt, controller)
     return {
         "brackets": brackets,

@@ -94,6 +94,9 @@ def flag(headline: str = "A-07", **more: PrintedValue) -> Card:
     return Card(span=PLACE, kind=CardKind.FLAG, id=headline, fields={**fields, **more})
 
 
+BRACKETS = "(25–37): acceptable range on a working meter."
+
+
 def legend(stations: int = 8, **more: PrintedValue) -> Card:
     columns = ("terminal", "area", "box", "wire color here", "expected Ω", "V at the valve", "mA")
     hot, area = mark("A-K1", "red"), "front lawn west, spray"
@@ -105,7 +108,6 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
     fields: dict[str, PrintedValue] = {
         "title": "CONTROLLER A",
         "subtitle": "Larkspur Cottage · garage wall · 24 V AC",
-        "brackets": "(25–37): acceptable range on a working meter.",
         "terminals": Table(columns=columns, rows=rows),
         "about": ("8 of 8 stations used.",),
         "boxes": ("VB-1 front walk · VB-2 front bed",),
@@ -117,12 +119,10 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
         "code": code("A"),
         "stamp": DATED,
     }
-    fields |= more
-    small: dict[str, PrintedValue] = {
-        f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")
-    }
-    small["readings_short"] = ("(25–37): acceptable range on a working meter.",)
-    return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **small})
+    fields |= {"readings": (BRACKETS,), **more}
+    told = ("terminals", "readings", "about", "sensors", "cautions")
+    small = {f"{name}_short": fields[name] for name in told}
+    return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields=fields | small)
 
 
 def splice(leads: int = 1, *, onward: bool = False) -> Splice:
