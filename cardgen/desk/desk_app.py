@@ -7,13 +7,14 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.responses import Response
 
-from cardgen.desk import job_calls
+from cardgen.desk import job_calls, job_sheets
 from cardgen.desk.desk_assets import MEDIA, address_of, asset
 from cardgen.desk.desk_guard import DeskGuard
 from cardgen.desk.desk_jobs import DeskJobs
 from cardgen.desk.desk_routing import DeskRequest, DeskRoute, handlers
 from cardgen.desk.folder_page import folder_page, new_job
 from cardgen.desk.job_folder import JobFolder
+from cardgen.desk.job_from_list import job_from_list, list_page
 from cardgen.desk.job_page import job_page
 from cardgen.desk.print_pages import print_job, print_page, printed_file, proof_file
 
@@ -26,6 +27,8 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
         routes=[
             DeskRoute("/", folder_page),
             DeskRoute("/new", new_job, method="POST"),
+            DeskRoute("/from-list", list_page),
+            DeskRoute("/from-list", job_from_list, method="POST"),
             DeskRoute("/proof.pdf", proof_file),
             DeskRoute("/assets/{digest}/{name}", _asset),
             DeskRoute(f"{_JOB}/data", job_calls.data),
@@ -38,6 +41,10 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute(f"{_JOB}/copy", job_calls.keep_copy, method="POST"),
             DeskRoute(f"{_JOB}/wires", job_calls.wires, method="POST"),
             DeskRoute(f"{_JOB}/preview", job_calls.preview, method="POST"),
+            DeskRoute(f"{_JOB}/spreadsheet", job_sheets.sheet_page),
+            DeskRoute(f"{_JOB}/spreadsheet", job_sheets.bring_in, method="POST"),
+            DeskRoute(f"{_JOB}/spreadsheet/take", job_sheets.take_in, method="POST"),
+            DeskRoute(f"{_JOB}/workbook.xlsx", job_sheets.workbook_file),
             DeskRoute(f"{_JOB}/print", print_page),
             DeskRoute(f"{_JOB}/print", print_job, method="POST"),
             DeskRoute(f"{_JOB}/cards/{{file:path}}", printed_file),

@@ -24,7 +24,7 @@ from cardgen.record.html import element
 from cardgen.server.accept_language import words_for
 from cardgen.server.compression import compress
 from cardgen.server.http_error import HttpError
-from cardgen.server.request_body import FORM, read_body
+from cardgen.server.request_body import FORM, PARTS, Upload, read_body, read_form
 from cardgen.words import Words
 
 MOST_BYTES = 4 * 1024 * 1024  # of a paste of 2,000 rows, with room; our choice
@@ -74,9 +74,14 @@ class DeskRequest:
     def fields(self) -> list[tuple[str, str]]:
         """Of a form, in its order."""
         try:
-            return parse_qsl(self.body.decode(), keep_blank_values=True, max_num_fields=500)
+            return parse_qsl(self.body.decode(), keep_blank_values=True, max_num_fields=5000)
         except ValueError as fault:
             raise HttpError(400, "unread") from fault
+
+    @property
+    def fields_and_files(self) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
+        """Of a form that may send a file; a list can be pasted into one field."""
+        return read_form(self.request.headers.get("content-type", ""), self.body, MOST_BYTES)
 
 
 DeskPage = Callable[[DeskRequest], Response]
@@ -93,7 +98,7 @@ class DeskRoute(Route):
         body = b""
         if request.method == "POST":
             media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-            if media not in (FORM, "application/json"):
+            if media not in (FORM, PARTS, "application/json"):
                 raise HttpError(415, "kind")
             body = await read_body(request, MOST_BYTES)
         return await run_in_threadpool(self._made, DeskRequest(request=request, body=body))

@@ -15,6 +15,7 @@ from cardgen.desk.desk_shell import (
     job_address,
     labeled_choice,
     labeled_input,
+    link_to,
     script_words,
 )
 from cardgen.desk.job_summary import head_of, is_job
@@ -58,6 +59,7 @@ def folder_page(request: DeskRequest) -> Response:
         element("div", find, element("p", id="found", role="status"), hidden=not heads),
         table,
         element("h2", words("desk.new job")),
+        link_to(words("desk.from list"), "/from-list"),
         _new_form(words),
         scripts=LIST_SCRIPTS,
     )

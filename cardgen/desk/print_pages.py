@@ -21,13 +21,14 @@ from cardgen.desk.print_choices import (
     print_request,
     tag_stocks,
 )
+from cardgen.desk.problem_list import told_problems
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.printing import Print, print_into
 from cardgen.output.selection import KINDS
-from cardgen.problems import Problem, UserError, Verdict
+from cardgen.problems import UserError, Verdict
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.words import Words
 
@@ -36,7 +37,6 @@ _PDF_POLICY = (
     "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 )
 _CAUTIONS = ("power", "reach", "line", "dig", "code")
-_MOST_TOLD = 20  # problems; the rest is on the page of the job; our choice
 
 
 def print_page(request: DeskRequest) -> Response:
@@ -48,7 +48,7 @@ def print_page(request: DeskRequest) -> Response:
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")
-    body = _told(words, errors) if errors else joined(before, _form(words, name))
+    body = told_problems(words, errors) if errors else joined(before, _form(words, name))
     return _page(request, words("desk.to print").printed, body)
 
 
@@ -67,7 +67,7 @@ def print_job(request: DeskRequest) -> Response:
         return _page(request, title, _said_otherwise(request, fault))
     title = words("desk.printed now" if made else "desk.nothing printed").printed
     body = _files(words, name, made) if made else None
-    return _page(request, title, _told(words, problems) if problems else None, body)
+    return _page(request, title, told_problems(words, problems) if problems else None, body)
 
 
 def printed_file(request: DeskRequest) -> Response:
@@ -174,25 +174,4 @@ def _files(words: Words, name: str, made: Print) -> Markup:
         element("p", words("desk.measure"), class_="must"),
         element("h2", words("titles.BEFORE YOU WORK")),
         element("ul", *cautions, class_="plain"),
-    )
-
-
-def _told(words: Words, problems: list[Problem] | tuple[Problem, ...]) -> Markup:
-    rows = (
-        element(
-            "li",
-            element("b", problem.sentence),
-            element("span", f" {problem.help}") if problem.help else None,
-            lang="en",
-        )
-        for problem in problems[:_MOST_TOLD]
-    )
-    more = len(problems) - _MOST_TOLD
-    return element(
-        "div",
-        element("p", words("desk.fix first")),
-        element("ul", *rows, class_="plain"),
-        element("p", words("desk.and more", count=more)) if more > 0 else None,
-        class_="alert",
-        role="alert",
     )
