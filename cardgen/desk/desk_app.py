@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.responses import Response
 
-from cardgen.desk import job_calls, job_sheets
+from cardgen.desk import job_calls, job_sheets, queue_pages
 from cardgen.desk.desk_assets import MEDIA, address_of, asset
 from cardgen.desk.desk_guard import DeskGuard
 from cardgen.desk.desk_jobs import DeskJobs
@@ -30,6 +34,12 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute("/from-list", list_page),
             DeskRoute("/from-list", job_from_list, method="POST"),
             DeskRoute("/proof.pdf", proof_file),
+            DeskRoute("/queue", queue_pages.queue_page),
+            DeskRoute("/queue", queue_pages.start_queue, method="POST"),
+            DeskRoute("/queue/choose", queue_pages.choose_print, method="POST"),
+            DeskRoute("/queue/state", queue_pages.queue_state),
+            DeskRoute("/queue/stop", queue_pages.stop_queue, method="POST"),
+            DeskRoute("/queue/go-on", queue_pages.go_on_queue, method="POST"),
             DeskRoute("/assets/{digest}/{name}", _asset),
             DeskRoute(f"{_JOB}/data", job_calls.data),
             DeskRoute(f"{_JOB}/version", job_calls.version),
@@ -52,10 +62,19 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
         ],
         middleware=[Middleware(DeskGuard, token=token, port=port)],
         exception_handlers=handlers(HTTPException, Exception),
+        lifespan=_until_printed,
     )
     app.router.redirect_slashes = False
     app.state.jobs = DeskJobs(folder)
     return app
+
+
+@asynccontextmanager
+async def _until_printed(app: Starlette) -> AsyncIterator[None]:
+    """A desk that is closed finishes what it writes, and begins nothing more."""
+    yield
+    jobs: DeskJobs = app.state.jobs
+    await run_in_threadpool(jobs.queue.close)
 
 
 def _asset(request: DeskRequest) -> Response:

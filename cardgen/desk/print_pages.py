@@ -8,24 +8,21 @@ from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import (
     desk_page,
     job_address,
-    labeled_choice,
     labeled_input,
     link_to,
 )
-from cardgen.desk.job_page import language_name
 from cardgen.desk.job_summary import printed_of
 from cardgen.desk.print_choices import (
-    USUAL_LANGUAGE,
-    USUAL_STOCK,
-    language_choices,
     print_request,
     tag_stocks,
 )
+from cardgen.desk.print_form import print_fields
 from cardgen.desk.problem_list import told_problems
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
+from cardgen.output.current_print import from_file
 from cardgen.output.printing import Print, print_into
 from cardgen.output.selection import KINDS
 from cardgen.problems import UserError, Verdict
@@ -55,8 +52,9 @@ def print_page(request: DeskRequest) -> Response:
 def print_job(request: DeskRequest) -> Response:
     """Print into the folder beside the job file, as the command line does."""
     words, name = request.words, request.values["name"]
+    asked = print_request(request.fields)
+    wanted = from_file(request.jobs.folder.file(name), asked)
     job = request.jobs.job(name)
-    wanted = print_request(request.fields)
     printable = as_printable(job.examined())
     if printable is None:
         return print_page(request)
@@ -105,34 +103,10 @@ def _page(request: DeskRequest, title: str, *contents: Child) -> Response:
 
 
 def _form(words: Words, name: str) -> Markup:
-    boxes = (
-        element(
-            "label",
-            element("input", type="checkbox", name="only", value=word, checked=number < 2),
-            element("span", words(f"files.{word}", controller="").printed.strip()),
-            class_="check",
-        )
-        for number, word in enumerate(KINDS)
-    )
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
-    languages = [(each, language_name(words, each)) for each in language_choices()]
-    stock = labeled_choice(words("desk.stock"), "stock", stocks, USUAL_STOCK)
-    proof_button = element(
-        "button",
-        words("desk.proof"),
-        type="submit",
-        formmethod="get",
-        formaction="/proof.pdf",
-        class_="quiet",
-    )
     start = labeled_input(words("desk.first card"), "start", value="1", inputmode="numeric")
     return element(
         "form",
-        element("fieldset", element("legend", words("desk.what")), *boxes, class_="checks"),
-        element("div", stock, class_="wide"),
-        element("p", words("desk.proof why"), class_="wide"),
-        proof_button,
-        labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE),
+        *print_fields(words),
         start,
         element("button", words("desk.print"), type="submit"),
         method="post",
