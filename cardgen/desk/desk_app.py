@@ -17,6 +17,7 @@ from cardgen.desk.desk_guard import DeskGuard
 from cardgen.desk.desk_jobs import DeskJobs
 from cardgen.desk.desk_routing import DeskRequest, DeskRoute, handlers
 from cardgen.desk.folder_page import folder_page, new_job
+from cardgen.desk.hanging_part import hang
 from cardgen.desk.job_folder import JobFolder
 from cardgen.desk.job_from_list import job_from_list, list_page
 from cardgen.desk.job_page import job_page
@@ -57,6 +58,7 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute(f"{_JOB}/workbook.xlsx", job_sheets.workbook_file),
             DeskRoute(f"{_JOB}/print", print_page),
             DeskRoute(f"{_JOB}/print", print_job, method="POST"),
+            DeskRoute(f"{_JOB}/hang", hang, method="POST"),
             DeskRoute(f"{_JOB}/cards/{{file:path}}", printed_file),
             DeskRoute(_JOB, job_page),
         ],

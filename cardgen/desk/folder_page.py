@@ -26,7 +26,7 @@ from cardgen.words import Words
 SUPPLIES = ("24 V AC", "9 V DC latching", "two-wire")
 # Words that the script of the page fills in.
 _SCRIPT_WORDS = (
-    *("choose", "clean", "errors", "job one", "jobs many", "not printed", "not readable"),
+    *("choose", "clean", "errors", "hangs", "job one", "jobs many", "not printed", "not readable"),
     *("open questions", "printed", "warnings"),
 )
 

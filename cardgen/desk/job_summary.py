@@ -50,7 +50,7 @@ def state_of(open_job: OpenJob, cards: Path) -> dict[str, Any]:
 
 
 def printed_of(cards: Path) -> dict[str, Any]:
-    """The newest revision that was printed, and the day; empty if none was."""
+    """The newest revision that was printed, the day, and the last that hangs, if any was."""
     manifest = cards / MANIFEST
     try:
         log = read_log(cards)
@@ -61,7 +61,8 @@ def printed_of(cards: Path) -> dict[str, Any]:
         return {"unknown": fault.sentence}
     except OSError:
         return {}
-    return {"revision": max(log.revisions), "day": day.isoformat()}
+    hangs = {"hangs": max(log.hung)} if log.hung else {}
+    return {"revision": max(log.revisions), "day": day.isoformat(), **hangs}
 
 
 def _search_words(root: Node | None) -> Iterator[list[str]]:

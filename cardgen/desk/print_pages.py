@@ -11,6 +11,7 @@ from cardgen.desk.desk_shell import (
     labeled_input,
     link_to,
 )
+from cardgen.desk.hanging_part import HangingPart, hang_button, raise_if_asked
 from cardgen.desk.job_summary import printed_of
 from cardgen.desk.print_choices import (
     print_request,
@@ -20,6 +21,7 @@ from cardgen.desk.print_form import print_fields
 from cardgen.desk.problem_list import told_problems
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
+from cardgen.memory.prints import read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.current_print import from_file
@@ -37,35 +39,48 @@ _CAUTIONS = ("power", "reach", "line", "dig", "code")
 
 
 def print_page(request: DeskRequest) -> Response:
-    """The form, or why nothing can be printed yet."""
+    """The form with what hangs, or why nothing can be printed yet."""
     words, name = request.words, request.values["name"]
-    job = request.jobs.job(name)
-    errors = [p for p in job.examined().problems if p.verdict is Verdict.ERROR]
-    printed = printed_of(request.jobs.folder.cards(name))
+    job, cards = request.jobs.job(name), request.jobs.folder.cards(name)
+    examined = job.examined()
+    printable = as_printable(examined)
+    title = words("desk.to print").printed
+    if printable is None:
+        errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
+        return _page(request, title, told_problems(words, errors))
+    printed = printed_of(cards)
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")
-    body = told_problems(words, errors) if errors else joined(before, _form(words, name))
-    return _page(request, words("desk.to print").printed, body)
+    hanging = HangingPart(words, job, printable, read_log(cards))
+    form = _form(words, name) if hanging.takes_all else None
+    return _page(request, title, before, *hanging.parts(), form)
 
 
 def print_job(request: DeskRequest) -> Response:
     """Print into the folder beside the job file, as the command line does."""
     words, name = request.words, request.values["name"]
-    asked = print_request(request.fields)
-    wanted = from_file(request.jobs.folder.file(name), asked)
-    job = request.jobs.job(name)
-    printable = as_printable(job.examined())
+    asked, cards = print_request(request.fields), request.jobs.folder.cards(name)
+    raise_if_asked(request.jobs.job(name), dict(request.fields))
+    wanted = from_file(request.jobs.folder.file(name), asked)  # before the file is read
+    printable = as_printable(request.jobs.job(name).examined())
     if printable is None:
         return print_page(request)
     try:
-        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+        made, problems = print_into(printable, cards, wanted)
     except PrintedOtherwise as fault:
+        if fault.hangs:  # the page has the way into the next revision
+            return print_page(request)
         title = words("desk.nothing printed").printed
         return _page(request, title, _said_otherwise(request, fault))
-    title = words("desk.printed now" if made else "desk.nothing printed").printed
-    body = _files(words, name, made) if made else None
-    return _page(request, title, told_problems(words, problems) if problems else None, body)
+    if made is None or not made.files:
+        title = words("desk.nothing printed").printed
+        return _page(request, title, told_problems(words, problems) if problems else None)
+    told = told_problems(words, problems) if problems else None
+    revision = printable.asbuilt.revision
+    is_hung = revision in read_log(cards).hung
+    mark = None if is_hung else hang_button(words, name, revision, hangs=True)
+    return _page(request, words("desk.printed now").printed, told, _files(words, name, made), mark)
 
 
 def printed_file(request: DeskRequest) -> Response:
@@ -118,7 +133,8 @@ def _form(words: Words, name: str) -> Markup:
 def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
     """If tags of it hang, the revision is raised; if none does, all is printed again."""
     words, name = request.words, request.values["name"]
-    kept = [(key, value) for key, value in request.fields if key not in ("only", "replace")]
+    others = ("only", "replace", "raise", *(("since",) if fault.is_part else ()))
+    kept = [(key, value) for key, value in request.fields if key not in others]
     asked = [value for key, value in request.fields if key == "only"]
     fields = [*kept, ("replace", "yes")]
     fields += [("only", word) for word in (KINDS if fault.is_part else asked)]

@@ -15,7 +15,11 @@ from cardgen.memory.prints import MANIFEST
 from tests.desk.clients import DeskClient, answering
 from tests.jobs import edit, sample
 
-TAGS = {"only": ["valve-tags"], "stock": "id-1-letter", "language": "en"}
+TAGS: dict[str, str | list[str]] = {
+    "only": ["valve-tags"],
+    "stock": "id-1-letter",
+    "language": "en",
+}
 PARKS = ("ash", "elm", "fir", "oak")
 _PATIENCE_S = 60.0  # a busy machine is no fault
 

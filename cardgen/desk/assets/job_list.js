@@ -67,7 +67,9 @@
 
   function printText(printed) {
     if (printed.unknown) return printed.unknown;
-    return "revision" in printed ? deskWords.fill(words.printed, printed) : words["not printed"];
+    if (!("revision" in printed)) return words["not printed"];
+    const told = ["printed", ...("hangs" in printed ? ["hangs"] : [])];
+    return told.map((name) => deskWords.fill(words[name], printed)).join("; ");
   }
 
   async function fillStates() {
