@@ -12,6 +12,7 @@ from starlette.middleware import Middleware
 from starlette.responses import Response
 
 from cardgen.desk import job_calls, job_sheets, queue_pages
+from cardgen.desk.crew_bundles import crews_page, print_bundle
 from cardgen.desk.desk_assets import MEDIA, address_of, asset
 from cardgen.desk.desk_guard import DeskGuard
 from cardgen.desk.desk_jobs import DeskJobs
@@ -58,6 +59,8 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute(f"{_JOB}/workbook.xlsx", job_sheets.workbook_file),
             DeskRoute(f"{_JOB}/print", print_page),
             DeskRoute(f"{_JOB}/print", print_job, method="POST"),
+            DeskRoute(f"{_JOB}/crews", crews_page),
+            DeskRoute(f"{_JOB}/crews", print_bundle, method="POST"),
             DeskRoute(f"{_JOB}/hang", hang, method="POST"),
             DeskRoute(f"{_JOB}/cards/{{file:path}}", printed_file),
             DeskRoute(_JOB, job_page),

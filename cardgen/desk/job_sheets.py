@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from starlette.responses import RedirectResponse, Response
 
 from cardgen.desk.desk_routing import DeskRequest
-from cardgen.desk.desk_shell import desk_page, job_address, link_to
+from cardgen.desk.desk_shell import job_address, link_to
+from cardgen.desk.job_frame import job_frame
 from cardgen.desk.open_job import FileText
 from cardgen.desk.problem_list import told_cells
 from cardgen.desk.sent_lists import list_form, sent_book
@@ -107,21 +108,10 @@ def _changes(words: Words, name: str, found: JobUpdate, now: FileText) -> Markup
 
 def _page(request: DeskRequest, fields: Mapping[str, str], *told: Child) -> Response:
     words, name = request.words, request.values["name"]
-    title = words("desk.to spreadsheet")
-    bar = element(
-        "nav",
-        link_to(words("desk.all jobs"), "/"),
-        link_to(words("desk.to job"), job_address(name)),
-        class_="bar",
-        aria_label=words("desk.around"),
-    )
     way_in = job_address(name, "spreadsheet")
-    return desk_page(
-        words,
-        title,
-        bar,
-        element("h1", title, class_="slim"),
-        element("p", name, class_="where"),
+    return job_frame(
+        request,
+        words("desk.to spreadsheet"),
         *told,
         element("h2", words("desk.take out")),
         element("p", words("desk.take out hint")),

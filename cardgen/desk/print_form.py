@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from cardgen.desk.desk_shell import labeled_choice
 from cardgen.desk.job_page import language_name
@@ -12,6 +12,7 @@ from cardgen.desk.print_choices import (
     language_choices,
     tag_stocks,
 )
+from cardgen.layout import Stock
 from cardgen.output.selection import KINDS
 from cardgen.record.html import Markup, element
 from cardgen.words import Words
@@ -27,9 +28,10 @@ def print_fields(words: Words) -> Iterator[Markup]:
     yield from stock_fields(words)
 
 
-def stock_fields(words: Words) -> Iterator[Markup]:
+def stock_fields(words: Words, offered: Iterable[Stock] | None = None) -> Iterator[Markup]:
     """The stock of the tags with its alignment sheet, and the language."""
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
+    offered = tag_stocks() if offered is None else offered
+    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in offered]
     languages = [(each, language_name(words, each)) for each in language_choices()]
     yield element(
         "div", labeled_choice(words("desk.stock"), "stock", stocks, USUAL_STOCK), class_="wide"
@@ -41,6 +43,7 @@ def stock_fields(words: Words) -> Iterator[Markup]:
         type="submit",
         formmethod="get",
         formaction="/proof.pdf",
+        formnovalidate=True,
         class_="quiet",
     )
     yield labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE)

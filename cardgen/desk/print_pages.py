@@ -6,12 +6,12 @@ from starlette.responses import FileResponse, Response
 
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import (
-    desk_page,
     job_address,
     labeled_input,
     link_to,
 )
 from cardgen.desk.hanging_part import HangingPart, hang_button, raise_if_asked
+from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.job_summary import printed_of
 from cardgen.desk.print_choices import (
     print_request,
@@ -25,17 +25,16 @@ from cardgen.memory.prints import read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.current_print import from_file
-from cardgen.output.printing import Print, print_into
+from cardgen.output.printing import print_into
 from cardgen.output.selection import KINDS
 from cardgen.problems import UserError, Verdict
-from cardgen.record.html import Child, Markup, element, joined
+from cardgen.record.html import Markup, element
 from cardgen.words import Words
 
 # A browser shows a PDF with a viewer of its own, which is an object on a page with a style.
 _PDF_POLICY = (
     "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 )
-_CAUTIONS = ("power", "reach", "line", "dig", "code")
 
 
 def print_page(request: DeskRequest) -> Response:
@@ -44,17 +43,17 @@ def print_page(request: DeskRequest) -> Response:
     job, cards = request.jobs.job(name), request.jobs.folder.cards(name)
     examined = job.examined()
     printable = as_printable(examined)
-    title = words("desk.to print").printed
+    title = words("desk.to print")
     if printable is None:
         errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
-        return _page(request, title, told_problems(words, errors))
+        return job_frame(request, title, told_problems(words, errors))
     printed = printed_of(cards)
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")
     hanging = HangingPart(words, job, printable, read_log(cards))
     form = _form(words, name) if hanging.takes_all else None
-    return _page(request, title, before, *hanging.parts(), form)
+    return job_frame(request, title, before, *hanging.parts(), form)
 
 
 def print_job(request: DeskRequest) -> Response:
@@ -71,16 +70,16 @@ def print_job(request: DeskRequest) -> Response:
     except PrintedOtherwise as fault:
         if fault.hangs:  # the page has the way into the next revision
             return print_page(request)
-        title = words("desk.nothing printed").printed
-        return _page(request, title, _said_otherwise(request, fault))
+        title = words("desk.nothing printed")
+        return job_frame(request, title, _said_otherwise(request, fault))
     if made is None or not made.files:
-        title = words("desk.nothing printed").printed
-        return _page(request, title, told_problems(words, problems) if problems else None)
+        title = words("desk.nothing printed")
+        return job_frame(request, title, told_problems(words, problems) if problems else None)
     told = told_problems(words, problems) if problems else None
     revision = printable.asbuilt.revision
     is_hung = revision in read_log(cards).hung
     mark = None if is_hung else hang_button(words, name, revision, hangs=True)
-    return _page(request, words("desk.printed now").printed, told, _files(words, name, made), mark)
+    return job_frame(request, words("desk.printed now"), told, made_files(words, name, made), mark)
 
 
 def printed_file(request: DeskRequest) -> Response:
@@ -101,20 +100,6 @@ def proof_file(request: DeskRequest) -> Response:
     made = pdf([proof(stock)], title=f"Proof of {stock.name}", subject=stock.about)
     headers = {"Content-Security-Policy": _PDF_POLICY}
     return Response(made, headers=headers, media_type="application/pdf")
-
-
-def _page(request: DeskRequest, title: str, *contents: Child) -> Response:
-    words, name = request.words, request.values["name"]
-    bar = element(
-        "nav",
-        link_to(words("desk.all jobs"), "/"),
-        link_to(words("desk.to job"), job_address(name)),
-        class_="bar",
-        aria_label=words("desk.around"),
-    )
-    heading = element("h1", title, class_="slim")
-    where = element("p", name, class_="where")
-    return desk_page(request.words, f"{title}: {name}", bar, heading, where, *contents)
 
 
 def _form(words: Words, name: str) -> Markup:
@@ -150,18 +135,4 @@ def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
         again,
         class_="alert",
         role="alert",
-    )
-
-
-def _files(words: Words, name: str, made: Print) -> Markup:
-    links = (
-        element("li", link_to(file, job_address(name, "cards", file)))
-        for file in sorted(made.files)
-    )
-    cautions = (element("li", words(f"cautions.{each}")) for each in _CAUTIONS)
-    return joined(
-        element("ul", *links, class_="list"),
-        element("p", words("desk.measure"), class_="must"),
-        element("h2", words("titles.BEFORE YOU WORK")),
-        element("ul", *cautions, class_="plain"),
     )

@@ -120,12 +120,8 @@ def files_of(
         if each.name in laid:
             pages = laid[each.name] * press.copies
         else:
-            press.progress.sets(each.name, len(mine))
-            is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
-            first, start = (start, 1) if is_started else (1, start)
-            laid_pages = press.copied(each.kind, mine, first, alike=each.cards)
-            pages = made.take(_behind_scale(press, each.kind, _fitting(mine, laid_pages, made)))
-        made.add(each.name, _pieces(each.kind, pages) or len(mine) * press.copies, pages)
+            pages, start = pages_of(made, each, mine, start)
+        made.add(each.name, pieces(each.kind, pages) or len(mine) * press.copies, pages)
     if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
     if not has_errors(made.problems):  # else most of it would be told twice
@@ -136,7 +132,19 @@ def files_of(
     return made
 
 
-def _pieces(kind: CardKind, pages: Sequence[Page]) -> int:
+def pages_of(
+    made: PrintedFiles, document: Document, mine: Sequence[Card], start: int
+) -> tuple[tuple[Page, ...], int]:
+    """Those of its cards that are wanted, from card `start` on; and the start for the next."""
+    press, kind = made.press, document.kind
+    press.progress.sets(document.name, len(mine))
+    is_started = kind in STARTED and press.stock(kind).per_sheet > 1
+    first, start = (start, 1) if is_started else (1, start)
+    laid = press.copied(kind, mine, first, alike=document.cards)
+    return made.take(_behind_scale(press, kind, _fitting(mine, laid, made))), start
+
+
+def pieces(kind: CardKind, pages: Sequence[Page]) -> int:
     """Of what is cut out, how many there are: a box tag that goes on is two or more."""
     return sum(len(page.cards) for page in pages) if kind in WALKED else 0
 
