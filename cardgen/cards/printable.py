@@ -15,7 +15,7 @@ NOT_KNOWN = "not known"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Crew:
+class CrewBoxes:
     """Who goes to some of the boxes, which are in walking order."""
 
     name: str
@@ -36,7 +36,7 @@ class Printable:
     spans: Spans
     words: Words = field(default_factory=english)
     measured: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
-    crew: Crew | None = None
+    crew: CrewBoxes | None = None
 
     @property
     def stamp(self) -> Text:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from starlette.responses import Response
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.cards import Crew, Printable
+from cardgen.cards import CrewBoxes, Printable
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import job_address, labeled_choice, labeled_input, link_to
 from cardgen.desk.job_frame import job_frame, made_files
@@ -83,7 +83,7 @@ def _request(fields: list[tuple[str, str]], known: AsBuilt) -> PrintRequest:
         raise UserError("no box is chosen", "choose at least one, or a controller")
     asked = print_request(fields)
     sheets = tuple(word for word in _SHEETS if ("sheet", word) in fields)
-    crew = Crew(name=" ".join(said.get("crew", "").split())[:40], boxes=boxes)
+    crew = CrewBoxes(name=" ".join(said.get("crew", "").split())[:40], boxes=boxes)
     only = tuple(word for word in asked.selection.only if word in _TAGS)
     return replace(
         asked,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardgen.cards import Crew
+from cardgen.cards import CrewBoxes
 from cardgen.memory.prints import PrintLog
 from cardgen.output.selection import EVERYTHING, KINDS, PACKET, Selection
 from cardgen.printer import PAPERS, Ink
@@ -22,7 +22,7 @@ class Bundle:
         sheets: words of KINDS: what to fill in, of its boxes only.
     """
 
-    crew: Crew
+    crew: CrewBoxes
     sheets: tuple[str, ...] = ()
 
 

@@ -15,8 +15,10 @@
   function lineOf(head) {
     const line = document.createElement("tr");
     const first = newElement("th", "", { scope: "row" });
-    first.append(newElement("a", head.site || head.name, { href: address(head), class: "go" }));
-    first.append(newElement("small", head.name));
+    const link = newElement("a", head.site || head.name, { href: address(head), class: "go" });
+    // Two jobs of one site are told apart by their files, also by who hears the links alone.
+    if (head.site) link.append(" ", newElement("small", head.name));
+    first.append(link);
     const choice = newElement("input", "", {
       type: "checkbox",
       name: "job",

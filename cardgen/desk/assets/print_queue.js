@@ -20,7 +20,8 @@
       item.append(newElement("b", deskWords.sentence(sentence)), ` ${deskWords.sentence(help)}`);
       list.append(item);
     }
-    if (job.more) list.append(newElement("li", deskWords.fill(words["and more"], { count: job.more })));
+    if (job.more)
+      list.append(newElement("li", deskWords.fill(words["and more"], { count: job.more })));
     return list;
   }
 
