@@ -67,7 +67,7 @@ def folder_page(request: DeskRequest) -> Response:
         table,
         _queue_form(request, hidden=not heads),
         element("h2", words("desk.new job")),
-        link_to(words("desk.from list"), "/from-list"),
+        element("p", link_to(words("desk.from list"), "/from-list")),
         _new_form(words),
         scripts=LIST_SCRIPTS,
     )

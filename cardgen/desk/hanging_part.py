@@ -53,9 +53,10 @@ def hang_button(words: Words, name: str, revision: int, *, hangs: bool) -> Marku
         "form",
         *_hidden(fields),
         element("p", words("desk.hang why")) if hangs else None,
-        element("button", label, type="submit", class_=None if hangs else "quiet"),
+        element("button", label, type="submit", class_="quiet"),
         method="post",
         action=job_address(name, "hang"),
+        class_="hang",
     )
 
 
@@ -73,25 +74,28 @@ class HangingPart:
         since = self._since
         return since is None or not since.changes or self._now != since.revision
 
-    def parts(self) -> Iterator[Markup]:
-        """From what is known to hang to what is to be done."""
+    def mark(self) -> Markup | None:
+        """The button for the newest print: that it hangs, or that it does not."""
         newest = max(self._log.revisions, default=None)
-        if self._since is not None:
-            yield from self._changes(self._since)
-        if newest is not None and newest not in self._log.hung:
-            yield hang_button(self._words, self._job.name, newest, hangs=True)
+        if newest is None:
+            return None
+        is_hung = newest in self._log.hung
+        return hang_button(self._words, self._job.name, newest, hangs=not is_hung)
 
-    def _changes(self, since: SinceHung) -> Iterator[Markup]:
-        words, name = self._words, self._job.name
+    def changes(self) -> Iterator[Markup]:
+        """What hangs, what the job says otherwise, and the way into the next revision."""
+        since = self._since
+        if since is None:
+            return
+        words = self._words
         yield element("p", words("desk.hanging", revision=since.revision), class_="must")
-        yield hang_button(words, name, since.revision, hangs=False)
         if not since.changes:
             yield element("p", words("desk.nothing changed"))
             return
         down, replaced, up = since.changes.hung
         yield element("h2", words("desk.changed since", revision=since.revision))
         yield element("p", words("desk.changed counts", down=down, replaced=replaced, up=up))
-        yield element("pre", since.told, class_="file-lines stale", lang="en")
+        yield element("pre", since.told, class_="stale", lang="en")
         yield self._print_changes(since)
 
     def _print_changes(self, since: SinceHung) -> Markup:

@@ -18,7 +18,7 @@ from cardgen.desk.print_choices import (
     tag_stocks,
 )
 from cardgen.desk.print_form import print_fields
-from cardgen.desk.problem_list import told_problems
+from cardgen.desk.problem_list import as_sentence, told_problems
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
 from cardgen.memory.prints import read_log
@@ -53,7 +53,7 @@ def print_page(request: DeskRequest) -> Response:
         before = element("p", words("desk.printed", **printed), class_="said")
     hanging = HangingPart(words, job, printable, read_log(cards))
     form = _form(words, name) if hanging.takes_all else None
-    return job_frame(request, title, before, *hanging.parts(), form)
+    return job_frame(request, title, before, *hanging.changes(), form, hanging.mark())
 
 
 def print_job(request: DeskRequest) -> Response:
@@ -128,7 +128,7 @@ def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
     again = element("form", *hidden, button, method="post", action=job_address(name, "print"))
     return element(
         "div",
-        element("p", f"{fault.sentence[:1].upper()}{fault.sentence[1:]}.", lang="en"),
+        element("p", as_sentence(fault.sentence), lang="en"),
         element("p", words("desk.tags hang")),
         link_to(words("desk.raise revision"), f"{job_address(name)}#job"),
         element("p", words("desk.no tag hangs"), class_="said"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cardgen.problems import Problem
-from cardgen.record.html import Markup, element
+from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
 
 _MOST_TOLD = 20  # problems; once these are settled the rest is told; our choice
@@ -27,9 +27,9 @@ def _listed(
     rows = (
         element(
             "li",
-            element("span", _cell(words, problem)) if with_cells else None,
-            element("b", problem.sentence, lang="en"),
-            element("span", f" {problem.help}", lang="en") if problem.help else None,
+            joined(element("span", _cell(words, problem)), " ") if with_cells else None,
+            element("b", as_sentence(problem.sentence), lang="en"),
+            element("span", f" {as_sentence(problem.help)}", lang="en") if problem.help else None,
         )
         for problem in problems[:_MOST_TOLD]
     )
@@ -42,6 +42,11 @@ def _listed(
         class_="alert",
         role="alert",
     )
+
+
+def as_sentence(text: str) -> str:
+    """With a capital and a full stop, which a terminal leaves out."""
+    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?")) else ".")
 
 
 def _cell(words: Words, problem: Problem) -> Text:

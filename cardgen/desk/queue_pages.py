@@ -33,7 +33,7 @@ def choose_print(request: DeskRequest) -> Response:
         "form",
         *hidden,
         *print_fields(words),
-        element("button", words("desk.queue start", count=len(names)), type="submit"),
+        element("button", words("desk.print"), type="submit"),
         method="post",
         action="/queue",
         class_="fields",

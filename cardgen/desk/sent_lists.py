@@ -37,11 +37,12 @@ def list_form(
     words: Words, action: str, button: Said, *others: Child, fields: Mapping[str, str]
 ) -> Markup:
     """A file or what is pasted; `others` are fields of its own, `fields` what was sent before."""
+    before = fields.get(PASTED, "").replace("\r\n", "\n")  # as forms send the end of a line
     pasted = element(
         "p",
         element("label", words("desk.pasted list"), for_=f"f-{PASTED}"),
         element(
-            "textarea", fields.get(PASTED, ""), id=f"f-{PASTED}", name=PASTED, rows="8",
+            "textarea", before, id=f"f-{PASTED}", name=PASTED, rows="8",
             class_="field", spellcheck="false",
         ),
         class_="wide",

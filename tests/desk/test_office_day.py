@@ -95,7 +95,7 @@ def print_all(page: Page, folder: Path) -> None:
     axe_finds_nothing(page)
     chosen.click()
     axe_finds_nothing(page)
-    page.get_by_role("button", name="Make the PDF files of 4 jobs").click()
+    page.get_by_role("button", name="Make the PDF files").click()
     page.get_by_role("button", name="Stop").click()
     expect(page.locator("#queue-said")).to_contain_text("Stopped.")
     page.reload()
@@ -156,7 +156,7 @@ def test_a_tablet_shows_the_pages_in_spanish(browser: Browser, folder: Path) -> 
         page.goto(address)
         page.get_by_label("Elegir ash.yaml").check()
         page.get_by_role("button", name="Imprimir los trabajos elegidos").click()
-        page.get_by_role("button", name="Crear los PDF de 1 trabajos").click()
+        page.get_by_role("button", name="Crear los PDF").click()
         expect(page.locator("#queue-said")).to_have_text(
             "Terminada. Se imprimieron 1 de 1 trabajos."
         )

@@ -66,7 +66,7 @@ def states(told: dict[str, Any]) -> list[str]:
 def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Path) -> None:
     files = [f"{name}.yaml" for name in PARKS]
     chosen = desk.form("/queue/choose", {"job": files})
-    assert chosen.status == 200 and "PDF files of 4 jobs" in chosen.text
+    assert chosen.status == 200 and "Chosen jobs: 4" in chosen.text
     # One was printed from its own page: the very same is not made again.
     assert desk.form("/jobs/fir.yaml/print", {**TAGS, "start": "1"}).status == 200
     printed = (folder / "fir-cards" / "valve-tags.pdf").stat().st_mtime_ns

@@ -20,8 +20,9 @@
       item.append(newElement("b", deskWords.sentence(sentence)), ` ${deskWords.sentence(help)}`);
       list.append(item);
     }
-    if (job.more)
+    if (job.more) {
       list.append(newElement("li", deskWords.fill(words["and more"], { count: job.more })));
+    }
     return list;
   }
 
