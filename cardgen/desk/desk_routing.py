@@ -121,6 +121,7 @@ def _told(request: Request, fault: Exception) -> Response:
     alert = element("div", *lines, class_="alert", role="alert")
     title = words("desk.not done")
     page = desk_page(words, title, element("h1", title), alert, status=status)
+    page.headers.update(getattr(fault, "headers", None) or {})
     add_strict_headers(page.headers)  # a bug is answered outside of all middleware
     return page
 
@@ -128,8 +129,12 @@ def _told(request: Request, fault: Exception) -> Response:
 def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
     if isinstance(fault, UserError):
         return 404 if isinstance(fault, NotInFolder) else 409, fault.sentence, fault.help
-    status = int(getattr(fault, "status", 0) or getattr(fault, "status_code", 500))
     words = words_for(request.headers.get("accept-language", ""))
+    if isinstance(fault, HttpError):
+        help_ = "desk.send less" if fault.status == 413 else f"refusal.{fault.name} help"
+        said = words(f"refusal.{fault.name}", **fault.values)
+        return fault.status, said.printed, words(help_).printed
+    status = int(getattr(fault, "status_code", 500))
     if status == 500:
         return 500, words("desk.bug").printed, words("desk.bug help").printed
     return status, words("desk.not here").printed, words("desk.not here help").printed

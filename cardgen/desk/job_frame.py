@@ -31,14 +31,18 @@ def job_frame(request: DeskRequest, title: Text, *contents: Child) -> Response:
 
 
 def made_files(words: Words, name: str, made: Print) -> Markup:
-    """The files to open, and what to heed with them."""
+    """The files to open, and the cautions."""
     links = (
         element("li", link_to(file, job_address(name, "cards", file)))
         for file in sorted(made.files)
     )
+    return joined(element("ul", *links, class_="list"), before_work(words))
+
+
+def before_work(words: Words) -> Markup:
+    """What to heed with all that is printed."""
     cautions = (element("li", words(f"cautions.{each}")) for each in _CAUTIONS)
     return joined(
-        element("ul", *links, class_="list"),
         element("p", words("desk.measure"), class_="must"),
         element("h2", words("titles.BEFORE YOU WORK")),
         element("ul", *cautions, class_="plain"),

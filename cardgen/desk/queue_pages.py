@@ -7,6 +7,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from cardgen.desk.desk_assets import QUEUE_SCRIPTS
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, link_to, script_words
+from cardgen.desk.job_frame import before_work
 from cardgen.desk.print_choices import print_request
 from cardgen.desk.print_form import print_fields
 from cardgen.desk.queue_work import QueueState
@@ -80,7 +81,7 @@ def queue_page(request: DeskRequest) -> Response:
             data_words=script_words(words, _SCRIPT_WORDS),
         ),
         table,
-        element("p", words("desk.measure"), class_="must"),
+        before_work(words),
         scripts=QUEUE_SCRIPTS,
     )  # fmt: skip
 

@@ -116,6 +116,13 @@ def test_the_command_line_knows_what_hangs(
     desk.edit(["A2", "area", "front lawn east, spray"])
     assert main([*argv, "--box", "VB-1"]) == 0
     assert read_log(cards).hung == {1}
+    # A folder that begins with the prints of another knows of them that they hang, too.
+    other = folder / "other"
+    argv[3:4] = [str(other), "--since", "1", "--manifest", str(cards / "cardgen-manifest.json")]
+    assert main(argv) == 0
+    desk.edit(["A2", "area", "front walk"])
+    assert main(argv) == 2
+    assert "revision 1 hangs" in capsys.readouterr().err
 
 
 def test_a_page_that_is_too_old_raises_nothing(desk: DeskClient, folder: Path) -> None:
