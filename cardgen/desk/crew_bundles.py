@@ -77,7 +77,7 @@ def _request(fields: list[tuple[str, str]], known: AsBuilt) -> PrintRequest:
     controller = said.get("controller", "")
     chosen |= {box.id for box in known.boxes if controller in box.controllers}
     if unknown := sorted(chosen - known.box.keys()):
-        raise UserError(f"the job has no box '{unknown[0]}'", "choose the boxes once more")
+        raise UserError(f"the job has no box '{unknown[0]}'", "choose the boxes again")
     boxes = tuple(place for place in known.walked if place in chosen)
     if not boxes:
         raise UserError("no box is chosen", "choose at least one, or a controller")

@@ -66,7 +66,7 @@ def print_request(fields: Iterable[tuple[str, str]]) -> PrintRequest:
         raise UserError(f"'{start}' is no number of a card on the sheet", "write 1 for a new sheet")
     since = said.get("since", "")
     if since and not (since.isascii() and since.isdigit()):
-        raise UserError(f"'{since}' is no revision", "choose what is printed once more")
+        raise UserError(f"'{since}' is no revision", "choose again what is printed")
     return PrintRequest(
         selection=Selection(only=() if set(only) == set(KINDS) else tuple(only)),
         since=int(since) if since else None,
