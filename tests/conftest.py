@@ -64,6 +64,7 @@ LONG = (
     "tests/test_docs.py",
     "tests/files/test_exchange.py",
     "tests/desk/test_desk_app.py",
+    "tests/desk/test_print_queue.py",
     "tests/layout/test_stock.py",
     "tests/layout/test_survival.py",
     "languages heron",

@@ -11,7 +11,7 @@ from cardgen.cards.flags import flags
 from cardgen.cards.legend import legends
 from cardgen.cards.materials_sheet import materials_sheets
 from cardgen.cards.plain_words import localized
-from cardgen.cards.printable import Printable
+from cardgen.cards.printable import CrewBoxes, Printable
 from cardgen.cards.readings_sheet import test_sheets
 from cardgen.cards.schedules import schedules
 from cardgen.cards.spare_list import spare_lists
@@ -47,4 +47,4 @@ def made_cards(printable: Printable, kind: CardKind) -> Iterator[Card]:
     return (localized(card, printable.words) for card in MAKERS[kind](printable))
 
 
-__all__ = ["MAKERS", "Card", "CardKind", "Printable", "cards_of", "made_cards"]
+__all__ = ["MAKERS", "Card", "CardKind", "CrewBoxes", "Printable", "cards_of", "made_cards"]

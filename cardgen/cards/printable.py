@@ -6,10 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from cardgen.address import record_spelling
-from cardgen.asbuilt import AsBuilt, BuiltBox, ConductorMark, Spans
+from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltValve, ConductorMark, Spans
 from cardgen.cards.card import Code, FieldValue
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrewBoxes:
+    """Who goes to some of the boxes, which are in walking order."""
+
+    name: str
+    boxes: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -19,12 +27,14 @@ class Printable:
     Attributes:
         measured: by valve, the newest values that a crew read there, as text by their kind, and
             under `when` the newest date; none of them is a fact of the job.
+        crew: for whom sheets to carry along are made; None where they have all there is.
     """
 
     asbuilt: AsBuilt
     spans: Spans
     words: Words = field(default_factory=english)
     measured: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    crew: CrewBoxes | None = None
 
     @property
     def stamp(self) -> Text:
@@ -36,6 +46,27 @@ class Printable:
     def warning(self) -> dict[str, FieldValue]:
         """In which tags and legends forbid to drink the water, in lines for each language."""
         return {"water": self.words("cautions.reclaimed").lines} if self.asbuilt.water else {}
+
+    def carries(self, place: str) -> bool:
+        """Whether a sheet to carry along speaks of a place: not of a box of another crew."""
+        return self.crew is None or place not in self.asbuilt.box or place in self.crew.boxes
+
+    def valves_of(self, controller: str) -> tuple[BuiltValve, ...]:
+        """Those that a sheet to carry along has: station by station, for a crew as it walks."""
+        valves = self.asbuilt.valves_of(controller)
+        if self.crew is None:
+            return valves
+        rank = {box: number for number, box in enumerate(self.crew.boxes)}
+        return tuple(
+            sorted((v for v in valves if v.box in rank), key=lambda valve: rank[valve.box])
+        )
+
+    @property
+    def only_boxes(self) -> tuple[Text, ...]:
+        """What a sheet says that has not all there is."""
+        if self.crew is None:
+            return ()
+        return (self.words("sheet.only boxes", boxes=self.words.list_of(self.crew.boxes)),)
 
     def supply(self, controller: str) -> Text:
         """`24 V AC`: what drives the coils of a controller."""

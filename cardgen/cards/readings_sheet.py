@@ -17,6 +17,8 @@ from cardgen.words import Text, apart
 def test_sheets(printable: Printable) -> Iterator[Card]:
     """A sheet for each controller, in the order of the file."""
     for controller in printable.asbuilt.controllers:
+        if printable.crew is not None and not printable.valves_of(controller.id):
+            continue
         yield Card(
             kind=CardKind.TEST_SHEET,
             id=controller.id,
@@ -28,14 +30,15 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
     about = (printable.asbuilt.site, controller.where, printable.supply(controller.id))
+    crew = (printable.crew.name,) if printable.crew is not None else ()
     at = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {
         "title": printable.words("test sheet.title", controller=controller.id),
-        "subtitle": apart((*about, *_beside_all(printable, controller))),
+        "subtitle": apart((*crew, *about, *_beside_all(printable, controller))),
         "cautions": cautions.in_words(printable.words, cautions.TEST_SHEET, at),
         "blanks": tuple(blanks(printable, controller)),
         "ticks": tuple(ticks(printable, controller)),
-        "rules": rules(printable, controller),
+        "rules": (*rules(printable, controller), *printable.only_boxes),
         "last_ticks": tuple(last_ticks(printable, controller)),
         "stamp": printable.stamp,
         **sections(printable, controller),

@@ -97,6 +97,8 @@ def _path(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     yield controller.id, words("test sheet.volts at the terminals"), TO_WRITE
     # Of a ring the crew looks for the farthest box.
     for place in printable.asbuilt.path_ends(controller) or (TO_WRITE,):
+        if not printable.carries(place):
+            continue
         yield place, words("test sheet.volts at the far end"), TO_WRITE
     yield controller.id, words("test sheet.path at rest"), TO_WRITE
 
@@ -108,7 +110,10 @@ def _devices(printable: Printable, controller: BuiltController) -> Iterator[Row]
     for sensor in sorted(controller.sensors, key=lambda sensor: sensor.kind == FLOW):
         test = words("test sheet.flow" if sensor.kind == FLOW else "test sheet.trip")
         yield sensor.id, sensor.where, test, TO_TICK, TO_WRITE
-    served = [v for v in printable.asbuilt.in_order if controller.id in v.controllers]
+    asbuilt = printable.asbuilt
+    served = [
+        v for v in asbuilt.in_order if controller.id in v.controllers and printable.carries(v.box)
+    ]
     for valve in (valve for valve in served if valve.kind == "master valve"):
         test = words("test sheet.leak-by, powered" if valve.normally_open else "test sheet.leak-by")
         yield valve.id, valve.box, test, TO_TICK, TO_WRITE
@@ -126,13 +131,13 @@ def _grounds_title(printable: Printable) -> Text:
 
 def _grounds(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """Of the surge units on its path."""
-    for place in surge_units(printable, controller):
+    for place in filter(printable.carries, surge_units(printable, controller)):
         yield place, TO_WRITE, TO_WRITE
 
 
 def _between_hots(printable: Printable, controller: BuiltController) -> Iterator[Row]:
     """For each box the first two stations that meet on its common: right while it is lost."""
-    for pair in controller.between:
+    for pair in (each for each in controller.between if printable.carries(each.box)):
         yield pair.box, printable.words.list_of(pair.valves), in_band(pair.ohms), TO_WRITE
 
 

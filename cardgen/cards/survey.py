@@ -17,16 +17,20 @@ def surveys(printable: Printable) -> Iterator[Card]:
     """One list for the job, if something in it is not known."""
     known, words = printable.asbuilt, printable.words
     rank = {place: number for number, place in enumerate(known.walked)}
-    asked = sorted(known.questions, key=lambda each: rank.get(each.at, len(rank)))
+    asked = sorted(
+        (each for each in known.questions if printable.carries(each.at)),
+        key=lambda each: rank.get(each.at, len(rank)),
+    )
     if not asked:
         return
     first = cautions.in_words(words, cautions.SURVEY, cautions.in_job(known))
     count = words.count("survey.count", len(asked))
+    crew = (printable.crew.name,) if printable.crew is not None else ()
     fields: dict[str, FieldValue] = {
         "title": words("survey.title"),
-        "subtitle": apart((known.site, count)),
+        "subtitle": apart((*crew, known.site, count)),
         "cautions": first,
-        "notes": (words("survey.how"),),
+        "notes": (words("survey.how"), *printable.only_boxes),
         "questions": Table.of(words.named("columns", COLUMNS), _rows(printable, asked)),
         "stamp": printable.stamp,
     }

@@ -35,8 +35,7 @@ COLUMNS = {
 def valve_readings(printable: Printable, controller: BuiltController) -> Table | None:
     """A row for each valve; a column that says nothing and takes nothing is left out."""
     kind = SupplyKind(controller.supply_kind)
-    valves = printable.asbuilt.valves_of(controller.id)
-    rows = [_ROWS[kind](printable, valve) for valve in valves]
+    rows = [_ROWS[kind](printable, valve) for valve in printable.valves_of(controller.id)]
     names = printable.words.named("columns", COLUMNS[kind])
     used = [
         at for at in range(len(names)) if any(row[at] not in (NOTHING, NOT_KNOWN) for row in rows)

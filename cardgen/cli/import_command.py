@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.address import new_record_key
-from cardgen.cli.change_lines import change_lines
 from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.editing import edited
@@ -16,6 +15,7 @@ from cardgen.problems import UserError
 from cardgen.reading import read_text
 from cardgen.reading.files import UTF8_MARK
 from cardgen.workbook.book_files import Book, read_book
+from cardgen.workbook.change_lines import change_lines
 from cardgen.workbook.importing import new_job, update_of
 
 

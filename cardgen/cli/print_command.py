@@ -19,7 +19,7 @@ from cardgen.cli.telling import (
 from cardgen.examine import examine
 from cardgen.memory.prints import read_manifest
 from cardgen.output.as_printable import as_printable
-from cardgen.output.current_print import is_current, made_from
+from cardgen.output.current_print import from_file, is_current
 from cardgen.output.empty_readings import NAME as TEST_SHEET
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
@@ -123,7 +123,7 @@ def _request(options: Options) -> PrintRequest:
         replace=options.replace,
         without_misfits=options.without_misfits,
     )
-    return replace(asked, made_from=made_from(options.job_file, asked))
+    return from_file(options.job_file, asked)
 
 
 def _report(made: Print, options: Options) -> None:

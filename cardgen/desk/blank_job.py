@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Mapping
 
 from cardgen.address import new_record_key
-from cardgen.editing import Put, edited
+from cardgen.editing import Change, Put, Remove, edited
 from cardgen.problems import UserError
 
 _FIELDS = ("code", "site", "address", "place", "supply", "stations")
@@ -31,7 +31,7 @@ def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
     """
     said = {name: " ".join(form.get(name, "").split()) for name in _FIELDS}
     if not said["site"]:
-        raise UserError("the site has no name yet", "write what the crew calls it")
+        raise _no_site()
     text = _START.format(site=said["site"], today=today.isoformat())
     changes = [
         Put(path=("job", "site"), value=said["site"]),
@@ -46,6 +46,21 @@ def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
     return edited(text, changes)
 
 
+def listed_job(text: str, site: str, address: str, today: datetime.date) -> str:
+    """A job made of a plain list, with what a person says of it in place of what it begins with.
+
+    Raises:
+        UserError: if the site has no name.
+    """
+    if not site:
+        raise _no_site()
+    record: Change = Put(path=("record", "address"), value=address)
+    if not address:  # without one, the tags have no code
+        record = Remove(path=("record",))
+    head = {"site": site, "code": job_code(site), "date": today.isoformat()}
+    return edited(text, [*(Put(path=("job", key), value=of) for key, of in head.items()), record])
+
+
 def job_code(site: str) -> str:
     """`LARK-1` for Larkspur Cottage: something short to print, which can be changed."""
     letters = re.sub(r"[^A-Z]", "", _plain(site).upper())
@@ -56,6 +71,10 @@ def file_stem(site: str) -> str:
     """`larkspur-cottage`: what the file is called."""
     words = re.findall(r"[a-z0-9]+", _plain(site).lower())
     return "-".join(words)[:60].strip("-") or "job"
+
+
+def _no_site() -> UserError:
+    return UserError("the site has no name yet", "write what the crew calls it")
 
 
 def _plain(text: str) -> str:

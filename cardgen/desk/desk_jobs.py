@@ -6,6 +6,7 @@ from threading import Lock
 
 from cardgen.desk.job_folder import JobFolder
 from cardgen.desk.open_job import OpenJob
+from cardgen.desk.print_queue import PrintQueue
 from cardgen.desk.tag_preview import TagPreviews
 from cardgen.problems import UserError
 
@@ -14,7 +15,7 @@ class DeskJobs:
     """The open jobs by file name; all requests share them."""
 
     def __init__(self, folder: JobFolder) -> None:
-        self.folder, self.previews = folder, TagPreviews()
+        self.folder, self.previews, self.queue = folder, TagPreviews(), PrintQueue(folder)
         self._open: dict[str, OpenJob] = {}
         self._lock = Lock()
 

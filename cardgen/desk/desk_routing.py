@@ -24,7 +24,7 @@ from cardgen.record.html import element
 from cardgen.server.accept_language import words_for
 from cardgen.server.compression import compress
 from cardgen.server.http_error import HttpError
-from cardgen.server.request_body import FORM, read_body
+from cardgen.server.request_body import FORM, PARTS, Upload, read_body, read_form
 from cardgen.words import Words
 
 MOST_BYTES = 4 * 1024 * 1024  # of a paste of 2,000 rows, with room; our choice
@@ -74,9 +74,14 @@ class DeskRequest:
     def fields(self) -> list[tuple[str, str]]:
         """Of a form, in its order."""
         try:
-            return parse_qsl(self.body.decode(), keep_blank_values=True, max_num_fields=500)
+            return parse_qsl(self.body.decode(), keep_blank_values=True, max_num_fields=5000)
         except ValueError as fault:
             raise HttpError(400, "unread") from fault
+
+    @property
+    def fields_and_files(self) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
+        """Of a form that may send a file; a list can be pasted into one field."""
+        return read_form(self.request.headers.get("content-type", ""), self.body, MOST_BYTES)
 
 
 DeskPage = Callable[[DeskRequest], Response]
@@ -93,7 +98,7 @@ class DeskRoute(Route):
         body = b""
         if request.method == "POST":
             media = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-            if media not in (FORM, "application/json"):
+            if media not in (FORM, PARTS, "application/json"):
                 raise HttpError(415, "kind")
             body = await read_body(request, MOST_BYTES)
         return await run_in_threadpool(self._made, DeskRequest(request=request, body=body))
@@ -116,6 +121,7 @@ def _told(request: Request, fault: Exception) -> Response:
     alert = element("div", *lines, class_="alert", role="alert")
     title = words("desk.not done")
     page = desk_page(words, title, element("h1", title), alert, status=status)
+    page.headers.update(getattr(fault, "headers", None) or {})
     add_strict_headers(page.headers)  # a bug is answered outside of all middleware
     return page
 
@@ -123,8 +129,12 @@ def _told(request: Request, fault: Exception) -> Response:
 def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
     if isinstance(fault, UserError):
         return 404 if isinstance(fault, NotInFolder) else 409, fault.sentence, fault.help
-    status = int(getattr(fault, "status", 0) or getattr(fault, "status_code", 500))
     words = words_for(request.headers.get("accept-language", ""))
+    if isinstance(fault, HttpError):
+        help_ = "desk.send less" if fault.status == 413 else f"refusal.{fault.name} help"
+        said = words(f"refusal.{fault.name}", **fault.values)
+        return fault.status, said.printed, words(help_).printed
+    status = int(getattr(fault, "status_code", 500))
     if status == 500:
         return 500, words("desk.bug").printed, words("desk.bug help").printed
     return status, words("desk.not here").printed, words("desk.not here help").printed

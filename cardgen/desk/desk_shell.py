@@ -14,7 +14,10 @@ from cardgen.words import Said, Words
 
 SHELL_STYLE = "desk.css"
 # What a script fills into its words.
-_VALUES = {name: f"{{{name}}}" for name in ("count", "day", "name", "revision", "section")}
+_VALUES = {
+    name: f"{{{name}}}"
+    for name in ("count", "day", "hangs", "name", "revision", "section", "total")
+}
 
 
 def desk_page(

@@ -15,6 +15,7 @@ from cardgen.desk.desk_shell import (
     job_address,
     labeled_choice,
     labeled_input,
+    link_to,
     script_words,
 )
 from cardgen.desk.job_summary import head_of, is_job
@@ -25,7 +26,7 @@ from cardgen.words import Words
 SUPPLIES = ("24 V AC", "9 V DC latching", "two-wire")
 # Words that the script of the page fills in.
 _SCRIPT_WORDS = (
-    *("clean", "errors", "job one", "jobs many", "not printed", "not readable"),
+    *("choose", "clean", "errors", "hangs", "job one", "jobs many", "not printed", "not readable"),
     *("open questions", "printed", "warnings"),
 )
 
@@ -36,7 +37,14 @@ def folder_page(request: DeskRequest) -> Response:
     heads = [head_of(job) for job in request.jobs.all() if is_job(job)]
     title = words("desk.jobs")
     cells = ("site", "code short", "revision", "state", "print state")
-    head = element("tr", *(element("th", words(f"desk.{name}"), scope="col") for name in cells))
+    all_shown = element(
+        "input", type="checkbox", id="choose-all", aria_label=words("desk.choose all")
+    )
+    head = element(
+        "tr",
+        element("th", all_shown, scope="col"),
+        *(element("th", words(f"desk.{name}"), scope="col") for name in cells),
+    )
     table = element(
         "table",
         element("caption", words("desk.jobs in", folder=str(request.jobs.folder.path))),
@@ -57,7 +65,9 @@ def folder_page(request: DeskRequest) -> Response:
         none,
         element("div", find, element("p", id="found", role="status"), hidden=not heads),
         table,
+        _queue_form(request, hidden=not heads),
         element("h2", words("desk.new job")),
+        element("p", link_to(words("desk.from list"), "/from-list")),
         _new_form(words),
         scripts=LIST_SCRIPTS,
     )
@@ -71,6 +81,19 @@ def new_job(request: DeskRequest) -> Response:
     name = folder.free_name(file_stem(form["site"]))
     write_new(folder.new_file(name), text.encode())
     return RedirectResponse(job_address(name), 303)
+
+
+def _queue_form(request: DeskRequest, *, hidden: bool) -> Markup:
+    """For the jobs whose boxes in the table are ticked."""
+    words = request.words
+    to_queue = link_to(words("desk.queue"), "/queue") if request.jobs.queue.has_jobs else None
+    button = element(
+        "button", words("desk.queue choose"), type="submit", id="print-chosen", disabled=True
+    )
+    return element(
+        "form", button, to_queue, id="chosen", method="post", action="/queue/choose",
+        class_="tools", hidden=hidden,
+    )  # fmt: skip
 
 
 def _new_form(words: Words) -> Markup:

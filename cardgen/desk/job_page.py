@@ -49,6 +49,7 @@ def job_page(request: DeskRequest) -> Response:
         "nav",
         link_to(words("desk.all jobs"), "/"),
         link_to(words("desk.to print"), job_address(name, "print")),
+        link_to(words("desk.to spreadsheet"), job_address(name, "spreadsheet")),
         class_="bar",
         aria_label=words("desk.around"),
     )

@@ -32,9 +32,9 @@ def head_of(open_job: OpenJob) -> dict[str, Any]:
     root, _ = open_job.root()
     return {
         "name": open_job.name,
-        "site": _scalar(root, "job", "site"),
-        "code": _scalar(root, "job", "code"),
-        "revision": _scalar(root, "job", "revision"),
+        "site": text_at(root, "job", "site"),
+        "code": text_at(root, "job", "code"),
+        "revision": text_at(root, "job", "revision"),
         "words": list(_search_words(root)),
         "readable": root is not None,
     }
@@ -50,7 +50,7 @@ def state_of(open_job: OpenJob, cards: Path) -> dict[str, Any]:
 
 
 def printed_of(cards: Path) -> dict[str, Any]:
-    """The newest revision that was printed, and the day; empty if none was."""
+    """The newest revision that was printed, the day, and the last that hangs, if any was."""
     manifest = cards / MANIFEST
     try:
         log = read_log(cards)
@@ -61,7 +61,8 @@ def printed_of(cards: Path) -> dict[str, Any]:
         return {"unknown": fault.sentence}
     except OSError:
         return {}
-    return {"revision": max(log.revisions), "day": day.isoformat()}
+    hangs = {"hangs": max(log.hung)} if log.hung else {}
+    return {"revision": max(log.revisions), "day": day.isoformat(), **hangs}
 
 
 def _search_words(root: Node | None) -> Iterator[list[str]]:
@@ -77,6 +78,7 @@ def _search_words(root: Node | None) -> Iterator[list[str]]:
             yield [section, entry.key.text, ", ".join(texts)]
 
 
-def _scalar(root: Node | None, *path: str) -> str:
+def text_at(root: Node | None, *path: str) -> str:
+    """A value as it is written; empty where there is none."""
     found = value_at(root, *path)
     return found.text if isinstance(found, Scalar) else ""

@@ -64,8 +64,12 @@ def print_request(fields: Iterable[tuple[str, str]]) -> PrintRequest:
         raise UserError("nothing is chosen to be printed", "choose at least one kind of card")
     if not (start.isascii() and start.isdigit() and 1 <= int(start[:4]) <= 999):
         raise UserError(f"'{start}' is no number of a card on the sheet", "write 1 for a new sheet")
+    since = said.get("since", "")
+    if since and not (since.isascii() and since.isdigit()):
+        raise UserError(f"'{since}' is no revision", "choose again what is printed")
     return PrintRequest(
         selection=Selection(only=() if set(only) == set(KINDS) else tuple(only)),
+        since=int(since) if since else None,
         paper=request.paper,
         stocks=request.stocks,
         languages=request.languages,

@@ -6,68 +6,80 @@ from starlette.responses import FileResponse, Response
 
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import (
-    desk_page,
     job_address,
-    labeled_choice,
     labeled_input,
     link_to,
 )
-from cardgen.desk.job_page import language_name
+from cardgen.desk.hanging_part import HangingPart, hang_button, raise_if_asked
+from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.job_summary import printed_of
 from cardgen.desk.print_choices import (
-    USUAL_LANGUAGE,
-    USUAL_STOCK,
-    language_choices,
     print_request,
     tag_stocks,
 )
+from cardgen.desk.print_form import print_fields
+from cardgen.desk.problem_list import as_sentence, told_problems
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
+from cardgen.memory.prints import read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
-from cardgen.output.printing import Print, print_into
+from cardgen.output.current_print import from_file
+from cardgen.output.printing import print_into
 from cardgen.output.selection import KINDS
-from cardgen.problems import Problem, UserError, Verdict
-from cardgen.record.html import Child, Markup, element, joined
+from cardgen.problems import UserError, Verdict
+from cardgen.record.html import Markup, element
 from cardgen.words import Words
 
 # A browser shows a PDF with a viewer of its own, which is an object on a page with a style.
 _PDF_POLICY = (
     "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 )
-_CAUTIONS = ("power", "reach", "line", "dig", "code")
-_MOST_TOLD = 20  # problems; the rest is on the page of the job; our choice
 
 
 def print_page(request: DeskRequest) -> Response:
-    """The form, or why nothing can be printed yet."""
+    """The form with what hangs, or why nothing can be printed yet."""
     words, name = request.words, request.values["name"]
-    job = request.jobs.job(name)
-    errors = [p for p in job.examined().problems if p.verdict is Verdict.ERROR]
-    printed = printed_of(request.jobs.folder.cards(name))
+    job, cards = request.jobs.job(name), request.jobs.folder.cards(name)
+    examined = job.examined()
+    printable = as_printable(examined)
+    title = words("desk.to print")
+    if printable is None:
+        errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
+        return job_frame(request, title, told_problems(words, errors))
+    printed = printed_of(cards)
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")
-    body = _told(words, errors) if errors else joined(before, _form(words, name))
-    return _page(request, words("desk.to print").printed, body)
+    hanging = HangingPart(words, job, printable, read_log(cards))
+    form = _form(words, name) if hanging.takes_all else None
+    return job_frame(request, title, before, *hanging.changes(), form, hanging.mark())
 
 
 def print_job(request: DeskRequest) -> Response:
     """Print into the folder beside the job file, as the command line does."""
     words, name = request.words, request.values["name"]
-    job = request.jobs.job(name)
-    wanted = print_request(request.fields)
-    printable = as_printable(job.examined())
+    asked, cards = print_request(request.fields), request.jobs.folder.cards(name)
+    raise_if_asked(request.jobs.job(name), dict(request.fields))
+    wanted = from_file(request.jobs.folder.file(name), asked)  # before the file is read
+    printable = as_printable(request.jobs.job(name).examined())
     if printable is None:
         return print_page(request)
     try:
-        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+        made, problems = print_into(printable, cards, wanted)
     except PrintedOtherwise as fault:
-        title = words("desk.nothing printed").printed
-        return _page(request, title, _said_otherwise(request, fault))
-    title = words("desk.printed now" if made else "desk.nothing printed").printed
-    body = _files(words, name, made) if made else None
-    return _page(request, title, _told(words, problems) if problems else None, body)
+        if fault.hangs:  # the page has the way into the next revision
+            return print_page(request)
+        title = words("desk.nothing printed")
+        return job_frame(request, title, _said_otherwise(request, fault))
+    if made is None or not made.files:
+        title = words("desk.nothing printed")
+        return job_frame(request, title, told_problems(words, problems) if problems else None)
+    told = told_problems(words, problems) if problems else None
+    revision = printable.asbuilt.revision
+    is_hung = revision in read_log(cards).hung
+    mark = None if is_hung else hang_button(words, name, revision, hangs=True)
+    return job_frame(request, words("desk.printed now"), told, made_files(words, name, made), mark)
 
 
 def printed_file(request: DeskRequest) -> Response:
@@ -90,49 +102,11 @@ def proof_file(request: DeskRequest) -> Response:
     return Response(made, headers=headers, media_type="application/pdf")
 
 
-def _page(request: DeskRequest, title: str, *contents: Child) -> Response:
-    words, name = request.words, request.values["name"]
-    bar = element(
-        "nav",
-        link_to(words("desk.all jobs"), "/"),
-        link_to(words("desk.to job"), job_address(name)),
-        class_="bar",
-        aria_label=words("desk.around"),
-    )
-    heading = element("h1", title, class_="slim")
-    where = element("p", name, class_="where")
-    return desk_page(request.words, f"{title}: {name}", bar, heading, where, *contents)
-
-
 def _form(words: Words, name: str) -> Markup:
-    boxes = (
-        element(
-            "label",
-            element("input", type="checkbox", name="only", value=word, checked=number < 2),
-            element("span", words(f"files.{word}", controller="").printed.strip()),
-            class_="check",
-        )
-        for number, word in enumerate(KINDS)
-    )
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
-    languages = [(each, language_name(words, each)) for each in language_choices()]
-    stock = labeled_choice(words("desk.stock"), "stock", stocks, USUAL_STOCK)
-    proof_button = element(
-        "button",
-        words("desk.proof"),
-        type="submit",
-        formmethod="get",
-        formaction="/proof.pdf",
-        class_="quiet",
-    )
     start = labeled_input(words("desk.first card"), "start", value="1", inputmode="numeric")
     return element(
         "form",
-        element("fieldset", element("legend", words("desk.what")), *boxes, class_="checks"),
-        element("div", stock, class_="wide"),
-        element("p", words("desk.proof why"), class_="wide"),
-        proof_button,
-        labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE),
+        *print_fields(words),
         start,
         element("button", words("desk.print"), type="submit"),
         method="post",
@@ -144,7 +118,8 @@ def _form(words: Words, name: str) -> Markup:
 def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
     """If tags of it hang, the revision is raised; if none does, all is printed again."""
     words, name = request.words, request.values["name"]
-    kept = [(key, value) for key, value in request.fields if key not in ("only", "replace")]
+    others = ("only", "replace", "raise", *(("since",) if fault.is_part else ()))
+    kept = [(key, value) for key, value in request.fields if key not in others]
     asked = [value for key, value in request.fields if key == "only"]
     fields = [*kept, ("replace", "yes")]
     fields += [("only", word) for word in (KINDS if fault.is_part else asked)]
@@ -153,46 +128,11 @@ def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
     again = element("form", *hidden, button, method="post", action=job_address(name, "print"))
     return element(
         "div",
-        element("p", f"{fault.sentence[:1].upper()}{fault.sentence[1:]}.", lang="en"),
+        element("p", as_sentence(fault.sentence), lang="en"),
         element("p", words("desk.tags hang")),
         link_to(words("desk.raise revision"), f"{job_address(name)}#job"),
         element("p", words("desk.no tag hangs"), class_="said"),
         again,
-        class_="alert",
-        role="alert",
-    )
-
-
-def _files(words: Words, name: str, made: Print) -> Markup:
-    links = (
-        element("li", link_to(file, job_address(name, "cards", file)))
-        for file in sorted(made.files)
-    )
-    cautions = (element("li", words(f"cautions.{each}")) for each in _CAUTIONS)
-    return joined(
-        element("ul", *links, class_="list"),
-        element("p", words("desk.measure"), class_="must"),
-        element("h2", words("titles.BEFORE YOU WORK")),
-        element("ul", *cautions, class_="plain"),
-    )
-
-
-def _told(words: Words, problems: list[Problem] | tuple[Problem, ...]) -> Markup:
-    rows = (
-        element(
-            "li",
-            element("b", problem.sentence),
-            element("span", f" {problem.help}") if problem.help else None,
-            lang="en",
-        )
-        for problem in problems[:_MOST_TOLD]
-    )
-    more = len(problems) - _MOST_TOLD
-    return element(
-        "div",
-        element("p", words("desk.fix first")),
-        element("ul", *rows, class_="plain"),
-        element("p", words("desk.and more", count=more)) if more > 0 else None,
         class_="alert",
         role="alert",
     )

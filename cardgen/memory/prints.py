@@ -74,6 +74,7 @@ class PrintLog:
         last: by card, the revision of its last print.
         files: by name, the digests of the files that the prints left.
         made_from: what the last print was made from, as a digest; empty if nobody kept it.
+        hung: revisions of which a person has said that they hang.
     """
 
     job_code: str = ""
@@ -81,6 +82,7 @@ class PrintLog:
     last: Mapping[str, int] = field(default_factory=dict)
     files: Mapping[str, str] = field(default_factory=dict)
     made_from: str = ""
+    hung: frozenset[int] = frozenset()
 
     def hanging(self, revision: int) -> dict[str, PrintedRevision]:
         """By card, the print of which it hangs when that revision has been printed."""
@@ -100,6 +102,7 @@ class PrintLog:
             other,
             revisions={**other.revisions, **self.revisions},
             last={**other.last, **self.last},
+            hung=other.hung | self.hung,
         )
 
     def with_print(
@@ -124,6 +127,7 @@ class PrintLog:
             job_code=job_code,
             revisions={**self.revisions, revision: printed},
             last=dict.fromkeys(printed.cards, revision) if printed.whole else kept,
+            hung=self.hung,
         )
 
 
@@ -149,6 +153,7 @@ class _Manifest:
     values: the large parts by their digests, packed.
     files: by name the digest of what was written; it comes with the writing.
     made_from: what the last print was made from, as a digest.
+    hung: revisions of which a person has said that they hang.
     """
 
     format: int
@@ -161,6 +166,7 @@ class _Manifest:
     values: str
     files: Mapping[str, str] = field(default_factory=dict)
     made_from: str = ""
+    hung: frozenset[int] = frozenset()
 
 
 def manifest_of(log: PrintLog, revision: int, made_from: str = "") -> dict[str, Any]:
@@ -180,6 +186,7 @@ def manifest_of(log: PrintLog, revision: int, made_from: str = "") -> dict[str, 
             revisions={number: _kept(printed) for number, printed in log.revisions.items()},
             values=packed(values),
             made_from=made_from,
+            hung=log.hung,
         )
     )
     return manifest
@@ -264,4 +271,5 @@ def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
         last=manifest.cards,
         files=manifest.files,
         made_from=manifest.made_from,
+        hung=manifest.hung,
     )

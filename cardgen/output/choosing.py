@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from cardgen.cards import CardKind, Printable
@@ -27,11 +27,14 @@ class PrintedOtherwise(UserError):
     Attributes:
         is_part: some of what it said then is not among what is printed now, and would go on
             hanging.
+        hangs: a person has said that the revision hangs: it stays as it is.
     """
 
-    def __init__(self, sentence: str, help_: str, *, is_part: bool) -> None:
+    def __init__(
+        self, sentence: str, help_: str, *, is_part: bool = False, hangs: bool = False
+    ) -> None:
         super().__init__(sentence, help_)
-        self.is_part = is_part
+        self.is_part, self.hangs = is_part, hangs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +81,7 @@ def choose(cards: JobCards, request: PrintRequest) -> Chosen:
         wanted = _changed(wanted, entries, changes, bound=not everything.kinds.isdisjoint(BOUND))
     said_otherwise = _said_otherwise(earlier, cards)
     left = [key for key in said_otherwise if key in cards.texts and key not in wanted]
-    _refuse_two_of_one_revision(printable, request, said_otherwise, left=left)
+    _refuse_two_of_one_revision(printable, request, said_otherwise, left, earlier.hung)
     kinds = frozenset(entries[key].kind for key in wanted)
     return Chosen(
         keys=frozenset(wanted),
@@ -105,11 +108,20 @@ def _refuse_two_of_one_revision(
     request: PrintRequest,
     said_otherwise: Sequence[str],
     left: Sequence[str],
+    hung: Collection[int],
 ) -> None:
     """`left` are those that would go on hanging as they were."""
+    revision = printable.asbuilt.revision
+    if said_otherwise and revision in hung:
+        raise PrintedOtherwise(
+            f"revision {revision} hangs, and the job says something else now "
+            f"({_some(said_otherwise)})",
+            f"raise 'revision' in the job, and print what changed with --since {revision}",
+            hangs=True,
+        )
     if said_otherwise and (left or not request.replace):
         raise PrintedOtherwise(
-            f"revision {printable.asbuilt.revision} was printed before and said something else "
+            f"revision {revision} was printed before and said something else "
             f"({_some(said_otherwise)})",
             f"{_RAISE} {'print all of that again with' if left else 'add'} --replace",
             is_part=bool(left),

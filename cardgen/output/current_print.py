@@ -19,7 +19,9 @@ def made_from(job_file: Path, request: PrintRequest) -> str:
     The program's version, the bytes of the job, of the readings and of the user's own layouts, and
     what was asked for.
     """
-    asked = replace(request, earlier=PrintLog(), base=None, layouts=None, results=None)
+    asked = replace(
+        request, earlier=PrintLog(), base=None, layouts=None, results=None, replace=False
+    )
     whole = hashlib.sha256(f"{__version__}\n{asked!r}\n".encode())
     files = [job_file, *([request.results] if request.results else [])]
     if request.layouts is not None:
@@ -30,6 +32,11 @@ def made_from(job_file: Path, request: PrintRequest) -> str:
     except OSError:
         return ""
     return whole.hexdigest()
+
+
+def from_file(job_file: Path, request: PrintRequest) -> PrintRequest:
+    """The request with what it is made from, to be asked before the file is read."""
+    return replace(request, made_from=made_from(job_file, request))
 
 
 def is_current(folder: Path, request: PrintRequest) -> bool:

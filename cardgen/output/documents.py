@@ -54,6 +54,21 @@ class Document:
         return self.name.endswith(".pdf")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutSheets:
+    """Cards on their sheets.
+
+    Attributes:
+        things: how many there are of what is cut out: a box tag that goes on is two or more.
+        left_out: keys of those that have no room, where the rest is printed all the same.
+    """
+
+    things: int
+    sheets: Sheets
+    problems: Sequence[Problem]
+    left_out: set[str]
+
+
 @dataclass(slots=True, kw_only=True)
 class PrintedFiles:
     """Each file, drawn as soon as its pages are set, and what is wrong with any of them.
@@ -104,6 +119,23 @@ class PrintedFiles:
     def _add_cut(
         self, document: Document, cards: Sequence[Card], start: int, *, exact: bool
     ) -> None:
+        cut = self._cut(document, cards, start, exact=exact)
+        self.add(document.name, cut.things, cut.sheets, problems=cut.problems)
+        self.left_out |= cut.left_out
+
+    def cut_pages(
+        self, document: Document, cards: Sequence[Card], start: int
+    ) -> tuple[int, tuple[Page, ...]]:
+        """How many things, and their pages for a file of several documents."""
+        self.press.progress.sets(document.name, len(cards))
+        cut = self._cut(document, cards, start, exact=True)
+        self.problems.extend(cut.problems)
+        self.left_out |= cut.left_out
+        return cut.things, tuple(cut.sheets.pages)
+
+    def _cut(
+        self, document: Document, cards: Sequence[Card], start: int, *, exact: bool
+    ) -> CutSheets:
         press, kind = self.press, document.kind
         sheets, problems = press.copied(kind, cards, start, document.cards, exact=exact)
         left_out: set[str] = set()
@@ -111,11 +143,13 @@ class PrintedFiles:
             left_out = {card.id for card in cards}.difference(sheets.cards)
             problems = tuple(replace(problem, verdict=Verdict.WARNING) for problem in problems)
         sheets = _behind_scale(press, kind, sheets)
-        # Of what is cut out, how many there are: a box tag that goes on is two or more.
         pieces = len(sheets.cards) if kind in WALKED else 0
-        things = pieces or len(cards) * press.copies
-        self.add(document.name, things, sheets, problems=problems)
-        self.left_out |= {f"{kind} {id}" for id in left_out}
+        return CutSheets(
+            things=pieces or len(cards) * press.copies,
+            sheets=sheets,
+            problems=problems,
+            left_out={f"{kind} {id}" for id in left_out},
+        )
 
 
 def documents(cards: Cards, walk: Walk) -> Iterator[Document]:
@@ -153,8 +187,7 @@ def files_of(
         if each.name in laid:
             made.add(each.name, len(mine) * press.copies, Sheets.of(laid[each.name] * press.copies))
         else:
-            is_started = each.kind in STARTED and press.stock(each.kind).per_sheet > 1
-            first, start = (start, 1) if is_started else (1, start)
+            first, start = first_card(press, each.kind, start)
             made.add_cut(each, mine, first)
     if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
@@ -164,6 +197,12 @@ def files_of(
         if chosen.packet:
             _add_packet(press, found, whole, cards.homes, made)
     return made
+
+
+def first_card(press: PrintSettings, kind: CardKind, start: int) -> tuple[int, int]:
+    """Which card of a part-used sheet is the first of these, and which is of those after them."""
+    is_started = kind in STARTED and press.stock(kind).per_sheet > 1
+    return (start, 1) if is_started else (1, start)
 
 
 def _sheets(

@@ -5,12 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from cardgen.cards import CrewBoxes
 from cardgen.memory.prints import PrintLog
 from cardgen.output.selection import EVERYTHING, KINDS, PACKET, Selection
 from cardgen.printer import PAPERS, Ink
 from cardgen.units import Meters
 
-SELECTED = "selected"
+SELECTED, CREWS = "selected", "crews"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bundle:
+    """All that a crew takes along, in one file.
+
+    Attributes:
+        sheets: words of KINDS: what to fill in, of its boxes only.
+    """
+
+    crew: CrewBoxes
+    sheets: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +40,7 @@ class PrintRequest:
     start: first free card of a part-used sheet, for the first file of tags or flags.
     read_from: from how far tags are read; None for what each face assumes.
     replace: whether a revision may say otherwise than when it was printed before.
+    bundle: what a crew takes along to the boxes that are selected; None for a file of each kind.
     made_from: a digest of the job file and all that is asked for, kept with the print.
     without_misfits: whether tags, flags and splice cards that have no room are left out.
     """
@@ -46,6 +60,7 @@ class PrintRequest:
     read_from: Meters | None = None
     replace: bool = False
     without_misfits: bool = False
+    bundle: Bundle | None = None
     made_from: str = ""
 
     @property
@@ -58,11 +73,14 @@ class PrintRequest:
         only = self.selection.only
         if not only or PACKET in only:
             return None
-        return tuple(kind for word in only for kind in KINDS[word])
+        sheets = self.bundle.sheets if self.bundle is not None else ()
+        return tuple(kind for word in (*only, *sheets) for kind in KINDS[word])
 
     @property
     def folder(self) -> str:
         """Where in the output folder the files lie: what was printed whole stays whole."""
+        if self.bundle is not None:
+            return CREWS
         if self.since is not None:
             return f"since-{self.since}"
         return SELECTED if self.selection.is_narrow else ""
@@ -71,9 +89,9 @@ class PrintRequest:
         """Whether a file of an earlier print stays although this print makes none of that name.
 
         A whole print takes all beside its files away, one of some kinds only files of those kinds;
-        neither touches the folders of other prints.
+        neither touches the folders of other prints, and a bundle no other bundle.
         """
         folder, _, file = name.rpartition("/")
-        if folder != self.folder:
+        if folder != self.folder or self.bundle is not None:
             return True
         return not folder and not file.startswith(self.selection.only or tuple(KINDS))

@@ -18,7 +18,8 @@ from cardgen.problems import Problem, UserError
 from cardgen.words import Text, Words
 
 LEGEND = "door-legend"
-ONE_SIDED = tuple(WORD_OF[kind] for kind in (*TAGS, CardKind.FLAG))
+BUNDLE = "crew-"  # begins the name of a file that has tags among others
+ONE_SIDED = (*(WORD_OF[kind] for kind in (*TAGS, CardKind.FLAG)), BUNDLE)
 
 Laid = tuple[tuple[Page, ...], tuple[Problem, ...]]
 

@@ -20,6 +20,7 @@ from cardgen.gc_pause import gc_paused
 from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
+from cardgen.output.bundle import bundled
 from cardgen.output.choosing import Chosen, choose
 from cardgen.output.documents import CSV, PrintedFiles, files_of
 from cardgen.output.empty_readings import empty_readings, files_of_readings
@@ -125,7 +126,10 @@ def _make_print(
     press = replace(press_of(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
     printed = cards if plain else JobCards(printable)
-    drawn = files_of(press, printed, walk, chosen, start=request.start)
+    if request.bundle is not None:
+        drawn = bundled(press, printed, walk, chosen, request.bundle, start=request.start)
+    else:
+        drawn = files_of(press, printed, walk, chosen, start=request.start)
     problems = in_order((*problems, *drawn.problems))
     if has_errors(problems):
         return None, problems
@@ -221,5 +225,6 @@ def _manifest(
     log = chosen.earlier.with_print(
         now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
     )
-    made_from = request.made_from if chosen.keys else chosen.earlier.made_from
+    is_last = bool(chosen.keys) and request.bundle is None  # which leaves all other files
+    made_from = request.made_from if is_last else chosen.earlier.made_from
     return manifest_of(log, now.revision, made_from)

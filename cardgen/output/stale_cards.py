@@ -35,6 +35,13 @@ class Changes:
         return {said.key for said in (*self.new, *(after for _, after in self.changed))}
 
     @property
+    def hung(self) -> tuple[int, int, int]:
+        """How many are to be taken down, replaced and put up; sheets hang nowhere."""
+        changed = [after for _, after in self.changed]
+        down, replaced, up = (sum(bool(s.at) for s in of) for of in (self.gone, changed, self.new))
+        return down, replaced, up
+
+    @property
     def kinds(self) -> set[str]:
         return {said.kind for said in (*self.new, *self.gone, *(a for _, a in self.changed))}
 

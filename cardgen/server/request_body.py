@@ -56,11 +56,14 @@ def deadline_s(length_bytes: int) -> float:
     return START_S + length_bytes / SLOWEST_BYTES_PER_S
 
 
-def read_form(kind: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
+def read_form(
+    kind: str, body: bytes, field_bytes: int = _FIELD_BYTES
+) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
     """The fields and files of a form; none of what is no form.
 
     Args:
         kind: its `Content-Type`.
+        field_bytes: the longest field of one with files.
 
     Raises:
         HttpError: if it cannot be read, or is not UTF-8.
@@ -75,13 +78,15 @@ def read_form(kind: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, U
             )  # fmt: skip
             return dict(pairs), {}
         if media == PARTS:
-            return _parts(options.get("boundary", ""), body)
+            return _parts(options.get("boundary", ""), body, field_bytes)
     except ValueError as error:  # all that the parsers raise are
         raise HttpError(400, "unread") from error
     return {}, {}
 
 
-def _parts(boundary: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
+def _parts(
+    boundary: str, body: bytes, field_bytes: int
+) -> tuple[Mapping[str, str], Mapping[str, Upload]]:
     fields: dict[str, str] = {}
     files: dict[str, Upload] = {}
     most = max(1, len(body))  # all in memory: no photo is laid down in a file of its own
@@ -92,7 +97,7 @@ def _parts(boundary: str, body: bytes) -> tuple[Mapping[str, str], Mapping[str, 
     for part in parser:
         if part.filename is not None:
             files[part.name] = Upload(part.filename, part.content_type, part.raw)
-        elif part.size <= _FIELD_BYTES:
+        elif part.size <= field_bytes:
             fields[part.name] = part.raw.decode("utf-8")
         else:
             raise ValueError("too long a field")

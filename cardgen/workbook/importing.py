@@ -33,11 +33,13 @@ class ImportedJob:
     """Attributes:
     text: of the new job; None where something in the book is wrong.
     stations: how many there are, if it was made of a list that does not say everything.
+    title: what stands above such a list.
     """
 
     text: str | None
     problems: tuple[Problem, ...]
     stations: int = 0
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +77,7 @@ def _of_list(book: Book, key: str) -> ImportedJob:
     stations, more = listed_stations(book, table)
     found = _in_cells(book, [*problems, *more])
     text = None if has_errors(found) else list_job(table, stations, key)
-    return ImportedJob(text=text, problems=found, stations=len(stations))
+    return ImportedJob(text=text, problems=found, stations=len(stations), title=table.title)
 
 
 def update_of(book: Book, text: str, name: str) -> JobUpdate:

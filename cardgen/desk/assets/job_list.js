@@ -8,18 +8,52 @@
   const words = JSON.parse(table.dataset.words);
   const field = document.getElementById("f-find");
   const found = document.getElementById("found");
+  const all = document.getElementById("choose-all");
   const address = (head) => `/jobs/${encodeURIComponent(head.name)}`;
   const rows = heads.map((head) => ({ head, line: lineOf(head) }));
 
   function lineOf(head) {
     const line = document.createElement("tr");
     const first = newElement("th", "", { scope: "row" });
-    first.append(newElement("a", head.site || head.name, { href: address(head), class: "go" }));
-    first.append(newElement("small", head.name));
+    const link = newElement("a", head.site || head.name, { href: address(head), class: "go" });
+    // Two jobs of one site are told apart by their files, also by who hears the links alone.
+    if (head.site) link.append(" ", newElement("small", head.name));
+    first.append(link);
+    const choice = newElement("input", "", {
+      type: "checkbox",
+      name: "job",
+      value: head.name,
+      form: "chosen",
+      "aria-label": deskWords.fill(words.choose, { name: head.name }),
+    });
+    choice.addEventListener("change", countChosen);
+    const chosen = document.createElement("td");
+    chosen.append(choice);
     const cells = [head.code, head.revision, "…", "…"].map((text) => newElement("td", text));
-    line.append(first, ...cells);
+    line.append(chosen, first, ...cells);
     document.getElementById("jobs").append(line);
     return line;
+  }
+
+  function choices() {
+    return rows.map(({ line }) => line.querySelector("input"));
+  }
+
+  // What the search hides is not printed either.
+  function countChosen() {
+    const shown = choices().filter((choice) => !choice.closest("tr").hidden);
+    const count = shown.filter((choice) => choice.checked).length;
+    all.checked = count > 0 && count === shown.length;
+    all.indeterminate = count > 0 && count < shown.length;
+    document.getElementById("print-chosen").disabled = !count;
+    for (const choice of choices()) choice.disabled = choice.closest("tr").hidden;
+  }
+
+  function chooseAll() {
+    for (const choice of choices()) {
+      if (!choice.closest("tr").hidden) choice.checked = all.checked;
+    }
+    countChosen();
   }
 
   function stateText(state) {
@@ -35,12 +69,14 @@
 
   function printText(printed) {
     if (printed.unknown) return printed.unknown;
-    return "revision" in printed ? deskWords.fill(words.printed, printed) : words["not printed"];
+    if (!("revision" in printed)) return words["not printed"];
+    const told = ["printed", ...("hangs" in printed ? ["hangs"] : [])];
+    return told.map((name) => deskWords.fill(words[name], printed)).join("; ");
   }
 
   async function fillStates() {
     for (const { head, line } of rows) {
-      const [, , state, printed] = line.querySelectorAll("td");
+      const [, , , state, printed] = line.querySelectorAll("td");
       const told = await deskCalls.get(`${address(head)}/state`);
       state.textContent = told.ok ? (head.readable ? stateText(told) : words["not readable"]) : "";
       printed.textContent = told.ok ? printText(told.printed) : deskWords.sentence(told.sentence);
@@ -72,9 +108,12 @@
       line.querySelector("th").append(list);
     }
     const name = count === 1 ? "job one" : "jobs many";
+    countChosen();
     found.textContent = wanted ? deskWords.fill(words[name], { count }) : "";
   }
 
   field.addEventListener("input", search);
+  all.addEventListener("change", chooseAll);
+  countChosen(); // a browser may keep what was ticked before
   fillStates();
 })();

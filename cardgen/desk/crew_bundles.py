@@ -1,0 +1,141 @@
+"""Print what a crew takes along to the boxes that are chosen: tags and sheets in one PDF."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from starlette.responses import Response
+
+from cardgen.asbuilt import AsBuilt
+from cardgen.cards import CrewBoxes, Printable
+from cardgen.desk.desk_routing import DeskRequest
+from cardgen.desk.desk_shell import job_address, labeled_choice, labeled_input, link_to
+from cardgen.desk.job_frame import job_frame, made_files
+from cardgen.desk.print_choices import print_request, tag_stocks
+from cardgen.desk.print_form import check_box, kind_name, stock_fields
+from cardgen.desk.problem_list import as_sentence, told_problems
+from cardgen.output.as_printable import as_printable
+from cardgen.output.choosing import PrintedOtherwise
+from cardgen.output.print_request import Bundle, PrintRequest
+from cardgen.output.printing import print_into
+from cardgen.output.selection import Selection
+from cardgen.problems import UserError, Verdict
+from cardgen.record.html import Child, Markup, element
+from cardgen.words import Words
+
+_TAGS = ("valve-tags", "box-tags", "wire-flags", "splice-cards")
+_SURVEY = "survey"
+_SHEETS = ("test-sheet", _SURVEY)
+_USUAL = ("valve-tags", "box-tags", "test-sheet")
+
+
+def crews_page(request: DeskRequest) -> Response:
+    """The boxes in the order in which one walks, or why nothing can be printed yet."""
+    words = request.words
+    examined = request.jobs.job(request.values["name"]).examined()
+    printable = as_printable(examined)
+    if printable is None:
+        errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
+        return job_frame(request, words("desk.crews"), told_problems(words, errors))
+    form = _form(words, request.values["name"], printable.asbuilt)
+    return job_frame(request, words("desk.crews"), form)
+
+
+def print_bundle(request: DeskRequest) -> Response:
+    """Make the file of one crew, beside those of others."""
+    words, name = request.words, request.values["name"]
+    printable = as_printable(request.jobs.job(name).examined())
+    if printable is None:
+        return crews_page(request)
+    wanted = _request(request.fields, printable.asbuilt)
+    try:
+        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+    except PrintedOtherwise as fault:  # the page of the print has the way on
+        said = element("p", as_sentence(fault.sentence), lang="en")
+        way = link_to(words("desk.to print"), job_address(name, "print"))
+        alert = element("div", said, way, class_="alert", role="alert")
+        return job_frame(request, words("desk.nothing printed"), alert)
+    told = told_problems(words, problems) if problems else None
+    if made is None:
+        return job_frame(request, words("desk.nothing printed"), told)
+    without = None
+    if _lacks_survey(printable, wanted):
+        without = element("p", words("desk.nothing to survey"), class_="said")
+    files = made_files(words, name, made)
+    return job_frame(request, words("desk.printed now"), told, without, files)
+
+
+def _request(fields: list[tuple[str, str]], known: AsBuilt) -> PrintRequest:
+    """What is asked for, its boxes as one walks.
+
+    Raises:
+        UserError: if no box is chosen, or it asks for nothing that there is.
+    """
+    said = dict(fields)
+    chosen = {value for key, value in fields if key == "box"}
+    controller = said.get("controller", "")
+    chosen |= {box.id for box in known.boxes if controller in box.controllers}
+    if unknown := sorted(chosen - known.box.keys()):
+        raise UserError(f"the job has no box '{unknown[0]}'", "choose the boxes again")
+    boxes = tuple(place for place in known.walked if place in chosen)
+    if not boxes:
+        raise UserError("no box is chosen", "choose at least one, or a controller")
+    asked = print_request(fields)
+    sheets = tuple(word for word in _SHEETS if ("sheet", word) in fields)
+    crew = CrewBoxes(name=" ".join(said.get("crew", "").split())[:40], boxes=boxes)
+    only = tuple(word for word in asked.selection.only if word in _TAGS)
+    return replace(
+        asked,
+        selection=Selection(only=only or _TAGS, boxes=boxes),
+        bundle=Bundle(crew=crew, sheets=sheets),
+    )
+
+
+def _lacks_survey(printable: Printable, wanted: PrintRequest) -> bool:
+    """Whether a survey list was asked for and there is nothing to find out on that walk."""
+    bundle = wanted.bundle
+    if bundle is None or _SURVEY not in bundle.sheets:
+        return False
+    carried = replace(printable, crew=bundle.crew)
+    return not any(carried.carries(asked.at) for asked in printable.asbuilt.questions)
+
+
+# ---- the form ------------------------------------------------------------------------------
+
+
+def _form(words: Words, name: str, known: AsBuilt) -> Markup:
+    none = words("desk.no controller")
+    whole = [(each, words("terms.controller", controller=each)) for each in known.controller]
+    stocks = [stock for stock in tag_stocks() if not stock.is_single]
+    return element(
+        "form",
+        element("p", words("desk.crews hint"), class_="wide"),
+        labeled_input(words("desk.crew"), "crew", required=True, maxlength="40"),
+        labeled_choice(words("desk.crew controller"), "controller", [("", none), *whole]),
+        _checks(words, "crew boxes", *_boxes(known)),
+        _checks(words, "what", *_kinds(words)),
+        *stock_fields(words, stocks),
+        element("button", words("desk.crew print"), type="submit"),
+        method="post",
+        action=job_address(name, "crews"),
+        class_="fields",
+    )
+
+
+def _checks(words: Words, legend: str, *boxes: Child) -> Markup:
+    return element("fieldset", element("legend", words(f"desk.{legend}")), *boxes, class_="checks")
+
+
+def _boxes(known: AsBuilt) -> Iterator[Markup]:
+    for place in known.walked:
+        if place in known.box:
+            where = known.box[place].where
+            label = f"{place}: {where}" if where else place
+            yield check_box("box", place, label, is_chosen=False)
+
+
+def _kinds(words: Words) -> Iterator[Markup]:
+    for field, kinds in (("only", _TAGS), ("sheet", _SHEETS)):
+        for word in kinds:
+            yield check_box(field, word, kind_name(words, word), is_chosen=word in _USUAL)

@@ -1,0 +1,168 @@
+"""Print several jobs one after the other while the pages of the desk go on answering."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+from collections.abc import Sequence
+from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from threading import RLock
+from typing import Any
+
+from cardgen.desk.job_folder import JobFolder
+from cardgen.desk.queue_work import (
+    DONE,
+    UNDER_WAY,
+    QueueResult,
+    QueueState,
+    begin_worker,
+    print_queued,
+)
+from cardgen.output.print_request import PrintRequest
+from cardgen.problems import UserError
+
+MOST_AT_ONCE = 4  # prints; our choice
+_MOST_TOLD = 5  # reasons of one job; its page has all; our choice
+
+
+@dataclass(slots=True)
+class QueuedJob:
+    """A job in the queue, by the name of its file."""
+
+    name: str
+    result: QueueResult
+
+    @property
+    def state(self) -> QueueState:
+        return self.result.state
+
+
+class PrintQueue:
+    """One for the desk: it lives as long, whatever page is open.
+
+    Each print writes its folder whole or not at all, so it may end at any moment.
+    """
+
+    def __init__(self, folder: JobFolder) -> None:
+        self._folder = folder
+        # One processor is left for the pages.
+        self._at_once = min(MOST_AT_ONCE, max(1, (os.cpu_count() or 2) - 1))
+        self._jobs: list[QueuedJob] = []
+        self._request = PrintRequest()
+        self._is_stopped = False
+        self._pool: ProcessPoolExecutor | None = None
+        self._lock = RLock()  # what is done at once calls back within `submit`
+
+    def start(self, names: Sequence[str], request: PrintRequest) -> None:
+        """Begin with these jobs.
+
+        Raises:
+            UserError: if there is none, if one is not in the folder, or while others are printed.
+        """
+        with self._lock:
+            if self._is_busy:
+                raise UserError("the queue is printing", "stop it first, or wait until it is done")
+            if not names:
+                raise UserError("no job is chosen", "choose at least one")
+            for name in names:
+                self._folder.file(name)
+            waiting = QueueResult(QueueState.WAITING)
+            self._jobs = [QueuedJob(name, waiting) for name in dict.fromkeys(names)]
+            self._request, self._is_stopped = request, False
+            self._advance()
+
+    def stop(self) -> None:
+        """What is being printed is finished; nothing more begins."""
+        with self._lock:
+            self._is_stopped = True
+
+    def go_on(self) -> None:
+        """With all that is not printed: what waits, and what failed and may be corrected now."""
+        with self._lock:
+            for job in self._jobs:
+                if job.state not in (*DONE, *UNDER_WAY):
+                    job.result = QueueResult(QueueState.WAITING)
+            self._is_stopped = False
+            self._advance()
+
+    def close(self) -> None:
+        """Stop, and wait for what is being written."""
+        self.stop()
+        pool = self._pool
+        if pool is not None:
+            pool.shutdown(wait=True, cancel_futures=True)
+
+    def shown(self) -> dict[str, Any]:
+        """As the page gets it."""
+        with self._lock:
+            return {
+                "running": self._is_busy,
+                "stopped": self._is_stopped,
+                "jobs": [
+                    {
+                        "name": job.name,
+                        "state": str(job.state),
+                        "told": [list(each) for each in job.result.told[:_MOST_TOLD]],
+                        "more": max(0, len(job.result.told) - _MOST_TOLD),
+                    }
+                    for job in self._jobs
+                ],
+            }
+
+    @property
+    def has_jobs(self) -> bool:
+        return bool(self._jobs)
+
+    @property
+    def _is_busy(self) -> bool:
+        states = {job.state for job in self._jobs}
+        is_waiting = QueueState.WAITING in states and not self._is_stopped
+        return QueueState.PRINTING in states or is_waiting
+
+    def _advance(self) -> None:
+        """Begin as many as may run at once; without any, the processes end."""
+        running = sum(job.state is QueueState.PRINTING for job in self._jobs)
+        for job in self._jobs:
+            if running >= self._at_once or self._is_stopped:
+                break
+            if job.state is QueueState.WAITING and self._begin(job):
+                running += 1
+        if not running and self._pool is not None:
+            self._pool.shutdown(wait=False)
+            self._pool = None
+
+    def _begin(self, job: QueuedJob) -> bool:
+        try:
+            paths = self._folder.file(job.name), self._folder.cards(job.name)
+        except UserError as fault:
+            job.result = QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),))
+            return False
+        job.result = QueueResult(QueueState.PRINTING)
+        try:
+            future = self._workers().submit(print_queued, *paths, self._request)
+        except BrokenProcessPool:  # a process was ended from outside: the next get new ones
+            self._pool = None
+            future = self._workers().submit(print_queued, *paths, self._request)
+        future.add_done_callback(lambda made: self._finish(job, made))
+        return True
+
+    def _workers(self) -> ProcessPoolExecutor:
+        if self._pool is None:
+            self._pool = ProcessPoolExecutor(
+                max_workers=self._at_once,
+                mp_context=multiprocessing.get_context("spawn"),  # the same on every system
+                initializer=begin_worker,
+            )
+        return self._pool
+
+    def _finish(self, job: QueuedJob, made: Future[QueueResult]) -> None:
+        with self._lock:
+            try:
+                job.result = made.result()
+            except BrokenProcessPool:
+                job.result = QueueResult(QueueState.BROKEN)
+            except CancelledError:  # the desk is closed
+                job.result = QueueResult(QueueState.WAITING)
+            self._advance()

@@ -1,0 +1,54 @@
+"""List problems on a page of the desk: each with its way out, and with its cell if it has one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cardgen.problems import Problem
+from cardgen.record.html import Markup, element, joined
+from cardgen.words import Text, Words
+
+_MOST_TOLD = 20  # problems; once these are settled the rest is told; our choice
+
+
+def told_problems(words: Words, problems: Sequence[Problem]) -> Markup:
+    """Of a job that cannot be printed; the page of the job shows each in its row."""
+    return _listed(words, words("desk.fix first"), problems)
+
+
+def told_cells(words: Words, problems: Sequence[Problem], lead: Text) -> Markup:
+    """Of a list: each with its sheet, row and column."""
+    return _listed(words, lead, problems, with_cells=True)
+
+
+def _listed(
+    words: Words, lead: Text, problems: Sequence[Problem], *, with_cells: bool = False
+) -> Markup:
+    rows = (
+        element(
+            "li",
+            joined(element("span", _cell(words, problem)), " ") if with_cells else None,
+            element("b", as_sentence(problem.sentence), lang="en"),
+            element("span", f" {as_sentence(problem.help)}", lang="en") if problem.help else None,
+        )
+        for problem in problems[:_MOST_TOLD]
+    )
+    more = len(problems) - _MOST_TOLD
+    return element(
+        "div",
+        element("p", lead),
+        element("ul", *rows, class_="plain"),
+        element("p", words("desk.and more", count=more)) if more > 0 else None,
+        class_="alert",
+        role="alert",
+    )
+
+
+def as_sentence(text: str) -> str:
+    """With a capital and a full stop, which a terminal leaves out."""
+    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?")) else ".")
+
+
+def _cell(words: Words, problem: Problem) -> Text:
+    file, line, column, _ = problem.span
+    return words("desk.at cell", sheet=file, row=line, column=column)

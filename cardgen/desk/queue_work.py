@@ -1,0 +1,77 @@
+"""Print one job of a queue, in a process of its own, and say what came of it."""
+
+from __future__ import annotations
+
+import logging
+import signal
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+
+from cardgen.examine import examine
+from cardgen.output.as_printable import as_printable
+from cardgen.output.choosing import PrintedOtherwise
+from cardgen.output.current_print import from_file, is_current
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.printing import print_into
+from cardgen.problems import Problem, UserError, Verdict
+
+
+class QueueState(StrEnum):
+    """How far a job of the queue is; the words of the page are `desk.queue NAME`."""
+
+    WAITING = "waiting"
+    PRINTING = "printing"
+    PRINTED = "printed"
+    CURRENT = "current"
+    FAULTY = "faulty"
+    OTHERWISE = "otherwise"
+    REFUSED = "refused"
+    BROKEN = "broken"
+
+
+DONE = (QueueState.PRINTED, QueueState.CURRENT)
+UNDER_WAY = (QueueState.WAITING, QueueState.PRINTING)
+
+
+@dataclass(frozen=True, slots=True)
+class QueueResult:
+    """Attributes:
+    told: why it was not printed, each sentence with its way out.
+    """
+
+    state: QueueState
+    told: tuple[tuple[str, str], ...] = ()
+
+
+def begin_worker() -> None:
+    """Ctrl+C goes to the whole group of processes; the desk alone decides what comes of it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def print_queued(job_file: Path, out: Path, request: PrintRequest) -> QueueResult:
+    """Print it as the desk prints one, unless this very print is there already."""
+    try:
+        asked = from_file(job_file, request)
+        if is_current(out, asked):
+            return QueueResult(QueueState.CURRENT)
+        examined = examine(job_file)
+        printable = as_printable(examined)
+        if printable is None:
+            return QueueResult(QueueState.FAULTY, _errors(examined.problems))
+        made, problems = print_into(printable, out, asked)
+    except PrintedOtherwise as fault:
+        return QueueResult(QueueState.OTHERWISE, ((fault.sentence, ""),))
+    except UserError as fault:
+        return QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),))
+    except Exception:  # our own fault in one job must not cost the others
+        logging.getLogger(__name__).exception("the print of '%s' failed", job_file.name)
+        return QueueResult(QueueState.BROKEN)
+    if made is None:
+        return QueueResult(QueueState.FAULTY, _errors(problems))
+    return QueueResult(QueueState.PRINTED)
+
+
+def _errors(problems: Iterable[Problem]) -> tuple[tuple[str, str], ...]:
+    return tuple((p.sentence, p.help) for p in problems if p.verdict is Verdict.ERROR)
