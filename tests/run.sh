@@ -34,6 +34,12 @@ judge() {
     "$tool" -m "$@" || failed="$failed $what"
 }
 
+# What is compiled is kept beside the tools, in no folder of the checkout; else each worker, and
+# each program that a test starts, compiles everything again.
+unset PYTHONDONTWRITEBYTECODE
+PYTHONPYCACHEPREFIX=$PWD/.venv-test/bytecode
+export PYTHONPYCACHEPREFIX
+
 judge style ruff check --quiet --output-format concise
 judge format ruff format --check --quiet
 judge types mypy

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import builtins
 import re
 import subprocess
 from pathlib import Path
@@ -24,6 +25,12 @@ def tracked(*arguments: str) -> list[str]:
     return subprocess.run(
         command, cwd=ROOT, capture_output=True, text=True, check=True
     ).stdout.splitlines()
+
+
+def test_the_program_is_tested_as_it_is_and_not_with_probes(pytestconfig: pytest.Config) -> None:
+    """The plugin of the mutation tool changes whatever is imported after it, and makes it slow."""
+    is_asked_for = pytestconfig.pluginmanager.has_plugin("tests.benchmarks.lines_by_test")
+    assert hasattr(builtins, "__ran__") == is_asked_for
 
 
 def test_the_top_level_holds_what_it_should_and_no_more() -> None:

@@ -7,9 +7,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.source_trees import MODULES, PACKAGE, trees
+
 ROOT = Path(__file__).parents[1]
-PACKAGE = ROOT / "cardgen"
-TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")}
 
 # Class names that stand in several modules, each with the reason.
 SHARED_CLASSES = {
@@ -36,7 +36,7 @@ WITHOUT_UNIT = {
 
 def test_no_class_name_is_used_twice() -> None:
     places = defaultdict(list)
-    for path, tree in TREES.items():
+    for path, tree in trees().items():
         for node in ast.walk(tree):
             if isinstance(node, ast.ClassDef):
                 places[node.name].append(f"{path.relative_to(ROOT)}:{node.lineno}")
@@ -47,7 +47,7 @@ def test_no_class_name_is_used_twice() -> None:
 
 def test_no_module_name_is_used_twice() -> None:
     places = defaultdict(list)
-    for path in TREES:
+    for path in MODULES:
         places[path.stem].append(str(path.relative_to(ROOT)))
     twice = {name: found for name, found in places.items() if len(found) > 1}
     assert {name: twice[name] for name in sorted(twice.keys() - SHARED_MODULES.keys())} == {}
@@ -58,7 +58,7 @@ def test_owners_are_named_in_one_module() -> None:
     """No other makes `COM-A` or takes it apart; what is shown as an example may have it."""
     found = {
         f"{path.relative_to(ROOT)}:{node.lineno}"
-        for path, tree in TREES.items()
+        for path, tree in trees().items()
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant) and str(node.value).endswith(("COM-", "PATH-"))
     }
@@ -68,7 +68,7 @@ def test_owners_are_named_in_one_module() -> None:
 def test_a_parameter_that_is_a_bare_number_names_its_unit() -> None:
     bare = {
         f"{path.relative_to(ROOT)} {function.name} {argument.arg}"
-        for path, tree in TREES.items()
+        for path, tree in trees().items()
         if path.relative_to(PACKAGE).parts[0] in WITH_NUMBERS
         for function in ast.walk(tree)
         if isinstance(function, ast.FunctionDef | ast.AsyncFunctionDef)

@@ -12,11 +12,10 @@ import pytest
 
 from cardgen.faults import ALL
 from cardgen.faults.fault import Fault
+from tests.source_trees import MODULES, PACKAGE, trees
 
-PACKAGE = Path(__file__).parents[2] / "cardgen"
 MAKER = PACKAGE / "faults" / "fault.py"
-TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")}
-MODULES = [path for path in TREES if path.parent != MAKER.parent]
+TELLING = [path for path in MODULES if path.parent != MAKER.parent]
 
 
 def called(tree: ast.AST) -> Iterator[ast.Call]:
@@ -26,7 +25,7 @@ def called(tree: ast.AST) -> Iterator[ast.Call]:
 def test_only_a_fault_makes_a_problem() -> None:
     makers = {
         path
-        for path, tree in TREES.items()
+        for path, tree in trees().items()
         for call in called(tree)
         if getattr(call.func, "id", getattr(call.func, "attr", "")) == "Problem"
     }
@@ -63,7 +62,7 @@ def named_faults(tree: ast.AST) -> Iterator[tuple[ast.expr, Fault]]:
 
 
 def test_each_fault_is_told_somewhere() -> None:
-    assert {fault.code for path in MODULES for _, fault in named_faults(TREES[path])} == set(ALL)
+    assert {fault.code for path in TELLING for _, fault in named_faults(trees()[path])} == set(ALL)
 
 
 def looks(call: ast.Call, fault: Fault) -> list[str]:
@@ -77,10 +76,10 @@ def looks(call: ast.Call, fault: Fault) -> list[str]:
     return []
 
 
-@pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
+@pytest.mark.parametrize("module", TELLING, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
-    makers = {id(node): fault for node, fault in named_faults(TREES[module])}
-    for call in called(TREES[module]):
+    makers = {id(node): fault for node, fault in named_faults(trees()[module])}
+    for call in called(trees()[module]):
         fault = makers.get(id(getattr(call.func, "value", None)))
         if fault is None or getattr(call.func, "attr", "") != "at":
             continue
@@ -101,7 +100,7 @@ LATER = {"BadValue": set[str](), "Misfit": {"what", "card", "over"}}
 
 def test_each_exception_has_the_values_that_the_words_of_its_fault_name() -> None:
     seen = 0
-    for tree in TREES.values():
+    for tree in trees().values():
         makers = {id(node): fault for node, fault in named_faults(tree)}
         for call in called(tree):
             name = getattr(call.func, "id", "")
