@@ -1,0 +1,152 @@
+"""Change names in the text of a job together with all that mentions them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from cardgen.editing import Change, Path, Put, Rename, edited
+from cardgen.editing.plain_values import PlainValues, said
+from cardgen.job import load_text
+from cardgen.job.job_parts import Job
+from cardgen.problems import Span, UserError
+from cardgen.reading import nodes, parse
+from cardgen.reading.nodes import Node, Scalar
+from cardgen.renaming.mentions import Mention, mentions
+from cardgen.renaming.new_names import APART, SECTIONS, NewNames, new_names, taken
+
+Place = tuple[int, int]
+
+
+class CannotRename(UserError):
+    """What mentions the name cannot be told, or the new one is taken; nothing is changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class RenamedText:
+    """A text with changes made.
+
+    Attributes:
+        count: the places that mention a name and were changed with it.
+        left: places where a name still stands: in a sentence, or in what cannot be read yet.
+    """
+
+    text: str
+    count: int = 0
+    left: tuple[str, ...] = ()
+
+
+def edited_with_names(text: str, changes: Sequence[Change]) -> RenamedText:
+    """The text with the changes in it, a `Rename` of a thing with all that mentions it.
+
+    Raises:
+        CannotRename: if a name cannot be changed everywhere.
+        CannotEdit: if one of the changes cannot be done.
+    """
+    count, left = 0, ()
+    for section, group in groupby(changes, key=_section_renamed):
+        if not section:
+            text = edited(text, list(group))
+            continue
+        wanted = {str(c.path[1]): c.key for c in group if isinstance(c, Rename)}
+        renamed = _renamed(text, section, wanted)
+        text, count, left = renamed.text, count + renamed.count, (*left, *renamed.left)
+    return RenamedText(text, count, left)
+
+
+def _section_renamed(change: Change) -> str:
+    """Of a `Rename` of a thing its section; empty for every other change."""
+    if not isinstance(change, Rename) or len(change.path) != 2:
+        return ""
+    section = str(change.path[0])
+    return section if section in (*SECTIONS, *APART) else ""
+
+
+def _renamed(text: str, section: str, wanted: Mapping[str, str]) -> RenamedText:
+    root, _ = parse(text, "")
+    job, _ = load_text(text, "")
+    if job is None:
+        raise CannotRename(
+            "the job cannot be read so far, so what mentions the name is not known",
+            "correct what is wrong first, or change the name alone",
+        )
+    new = new_names(job, section, wanted)
+    for old, name in taken(job, new):
+        raise CannotRename(
+            f"'{old}' would become '{name}', which is there already", "choose another name"
+        )
+    found = {_place(mention.span): mention for mention in mentions(job, new)}
+    changes = [
+        *_values(root, found),
+        *_lands(new),
+        *(
+            Rename(path=("joints", place), key=new.names[place])
+            for place in job.joints
+            if place in new.names
+        ),
+        *(Rename(path=path, key=name) for path, name in new.keys.items()),
+    ]
+    left = tuple(_left(job, root, found, new))
+    return RenamedText(edited(text, changes), len(found), left)
+
+
+def _values(root: Node | None, found: Mapping[Place, Mention]) -> Iterator[Put]:
+    """A list in which one item becomes several is put as a whole."""
+    texts = {
+        path: found[_place(scalar.span)].texts
+        for path, scalar in _scalars(root, ())
+        if _place(scalar.span) in found
+    }
+    values, whole = PlainValues(root), set[Path]()
+    for path, said in texts.items():
+        *before, last = path
+        holder = tuple(before)
+        if len(said) == 1 and holder not in whole:
+            yield Put(path=path, value=said[0])
+        elif not isinstance(last, int):
+            yield Put(path=path, value=said)
+        elif holder not in whole:
+            whole.add(holder)
+            items = values.at(holder)
+            parts = (texts.get((*holder, at), (item,)) for at, item in enumerate(items))
+            yield Put(path=holder, value=[text for part in parts for text in part])
+
+
+def _lands(new: NewNames) -> Iterator[Put]:
+    for station, said in new.lands.items():
+        for key, text in said.items():
+            yield Put(path=("stations", station, key), value=text)
+
+
+def _scalars(node: Node | None, path: Path) -> Iterator[tuple[Path, Scalar]]:
+    """What is repeated by a `*` at the place where it is written."""
+    if isinstance(node, Scalar):
+        yield path, node
+    elif isinstance(node, nodes.Sequence):
+        for at, item in enumerate(node.items):
+            yield from _scalars(item, (*path, at))
+    elif node is not None:
+        for entry in node.entries:
+            yield from _scalars(entry.value, (*path, entry.key.text))
+
+
+def _left(
+    job: Job, root: Node | None, found: Mapping[Place, Mention], new: NewNames
+) -> Iterator[str]:
+    """Where a name stands that is not changed: in what is printed as it stands, or not read yet."""
+    old = "|".join(map(re.escape, new.names))
+    if not old:
+        return
+    word = re.compile(rf"(?<![\w.-])(?:{old})(?![\w-]|\.\w)")
+    printed = {_place(text.span) for text in job.texts}
+    for path, scalar in _scalars(root, ()):
+        place = _place(scalar.span)
+        is_unread = any(part in job.unread for part in path)
+        if place not in found and (place in printed or is_unread) and word.search(scalar.text):
+            yield said(path)
+
+
+def _place(span: Span) -> Place:
+    return span.line, span.column
