@@ -32,8 +32,18 @@ from cardgen.words import Text, Words
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
     *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
-    *("choose wires", "copy kept", "does not fit", "error", "in the file", "keep mine"),
-    *("lost server", "no proposals", "no wire yet", "not readable", "not saved", "note"),
+    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "keep mine"),
+    *(
+        "name alone",
+        "names changed",
+        "names left",
+        "lost server",
+        "no proposals",
+        "no wire yet",
+        "not readable",
+        "not saved",
+        "note",
+    ),
     *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving"),
     *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs", "warning"),
     *("without wire",),

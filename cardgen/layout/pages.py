@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -37,6 +38,13 @@ class _Set:
     items: tuple[Item, ...]
 
 
+class SizedStock(NamedTuple):
+    """A stock, turned or not, with the letters that suit all cards of a print."""
+
+    stock: Stock
+    setters: Mapping[CardKind, FaceSetter]
+
+
 def lay_out(
     cards: Sequence[Card],
     *,
@@ -45,14 +53,15 @@ def lay_out(
     stamp: Stamp,
     start: int = 1,
     alike: Sequence[Card] | None = None,
+    sized: SizedStock | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages for cards of any kinds that the stock has faces for.
 
     `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
-    are as large as all cards of `alike` allow, of which these are some.  A sheet that may be turned
-    is, where that takes fewer of them, or as many with larger letters.
+    are as large as all cards of `alike` allow, of which these are some; `sized` is what was worked
+    out of these before.
     """
-    stock, setters = _way_round(alike or cards, layouts, stock)
+    stock, setters = sized or sized_for(alike or cards, layouts, stock)
     done: list[_Set] = []
     without_room, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     for card in cards:
@@ -64,8 +73,13 @@ def lay_out(
     return tuple(_sheets(done, stock, stamp, start)), problems
 
 
-def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tuple[Problem, ...]:
-    """What keeps any of the cards from being printed on that stock; nothing is set for it."""
+def without_room(
+    cards: Iterable[Card], *, layouts: Layouts, stock: Stock, together: bool = True
+) -> tuple[Problem, ...]:
+    """What keeps any of the cards from being printed on that stock; nothing is set for it.
+
+    `together`: what is wrong with many in the same way is told once, at the first of them.
+    """
     found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     setters = _setters((), layouts, stock)
     for card in cards:
@@ -73,18 +87,17 @@ def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tu
             _setter_for(card, setters, stock).measure(card)
         except Misfit as misfit:
             found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
-    return tuple(problems_of(found, stock.name, layouts.read_from))
+    groups = [found] if together else [[each] for each in found]
+    return tuple(p for group in groups for p in problems_of(group, stock.name, layouts.read_from))
 
 
-def _way_round(
-    cards: Sequence[Card], layouts: Layouts, stock: Stock
-) -> tuple[Stock, Mapping[CardKind, FaceSetter]]:
-    """The stock as it is or turned, whichever suits the cards better."""
+def sized_for(cards: Sequence[Card], layouts: Layouts, stock: Stock) -> SizedStock:
+    """A sheet that may be turned is, where that takes fewer of them, or larger letters do."""
     ways = [stock, *(layouts.stocks[name] for name in (stock.turned,) if name)]
-    made = [(way, _setters(cards, layouts, way)) for way in ways]
+    made = [SizedStock(way, _setters(cards, layouts, way)) for way in ways]
     if len(made) == 1:
         return made[0]
-    return min(made, key=lambda way: [setter.cost() for setter in way[1].values()])
+    return min(made, key=lambda way: [setter.cost() for setter in way.setters.values()])
 
 
 def _setters(

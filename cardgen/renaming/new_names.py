@@ -38,6 +38,15 @@ class NewNames:
     keys: dict[tuple[str, ...], str] = field(default_factory=dict)
     lands: dict[str, dict[str, str]] = field(default_factory=dict)
 
+    @property
+    def of_sections(self) -> dict[str, dict[str, str]]:
+        """By section, of its entries alone."""
+        found: dict[str, dict[str, str]] = {}
+        for (section, old, *inner), name in self.keys.items():
+            if not inner:
+                found.setdefault(section, {})[old] = name
+        return found
+
 
 def new_names(job: Job, section: str, wanted: Mapping[str, str]) -> NewNames:
     """All that changes when things of a section get the names wanted."""
@@ -80,9 +89,7 @@ def _on(controller: str, rest: str) -> str:
     return name if read_name(name)[0] == controller else f"{controller}-{rest}"
 
 
-def _station(
-    job: Job, station: Station, new: str, found: NewNames, *, moves: bool = False
-) -> None:
+def _station(job: Job, station: Station, new: str, found: NewNames, *, moves: bool = False) -> None:
     """A name that says a terminal puts the station there; one that does not leaves it."""
     for valve in station.valves:
         if valve.startswith(station.id):

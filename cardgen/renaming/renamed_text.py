@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import groupby
 
 from cardgen.editing import Change, Path, Put, Rename, edited
@@ -31,11 +31,13 @@ class RenamedText:
     Attributes:
         count: the places that mention a name and were changed with it.
         left: places where a name still stands: in a sentence, or in what cannot be read yet.
+        names: of all things that have another name now, by section the old ones and the new.
     """
 
     text: str
     count: int = 0
     left: tuple[str, ...] = ()
+    names: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
 def edited_with_names(text: str, changes: Sequence[Change]) -> RenamedText:
@@ -45,15 +47,20 @@ def edited_with_names(text: str, changes: Sequence[Change]) -> RenamedText:
         CannotRename: if a name cannot be changed everywhere.
         CannotEdit: if one of the changes cannot be done.
     """
-    count, left = 0, ()
+    whole = RenamedText(text)
     for section, group in groupby(changes, key=_section_renamed):
         if not section:
-            text = edited(text, list(group))
+            whole = replace(whole, text=edited(whole.text, list(group)))
             continue
         wanted = {str(c.path[1]): c.key for c in group if isinstance(c, Rename)}
-        renamed = _renamed(text, section, wanted)
-        text, count, left = renamed.text, count + renamed.count, (*left, *renamed.left)
-    return RenamedText(text, count, left)
+        part = _renamed(whole.text, section, wanted)
+        whole = RenamedText(
+            part.text,
+            whole.count + part.count,
+            (*whole.left, *part.left),
+            {**whole.names, **part.names},
+        )
+    return whole
 
 
 def _section_renamed(change: Change) -> str:
@@ -78,7 +85,7 @@ def _renamed(text: str, section: str, wanted: Mapping[str, str]) -> RenamedText:
             f"'{old}' would become '{name}', which is there already", "choose another name"
         )
     found = {_place(mention.span): mention for mention in mentions(job, new)}
-    changes = [
+    changes: list[Change] = [
         *_values(root, found),
         *_lands(new),
         *(
@@ -89,7 +96,7 @@ def _renamed(text: str, section: str, wanted: Mapping[str, str]) -> RenamedText:
         *(Rename(path=path, key=name) for path, name in new.keys.items()),
     ]
     left = tuple(_left(job, root, found, new))
-    return RenamedText(edited(text, changes), len(found), left)
+    return RenamedText(edited(text, changes), len(found), left, new.of_sections)
 
 
 def _values(root: Node | None, found: Mapping[Place, Mention]) -> Iterator[Put]:
@@ -100,13 +107,13 @@ def _values(root: Node | None, found: Mapping[Place, Mention]) -> Iterator[Put]:
         if _place(scalar.span) in found
     }
     values, whole = PlainValues(root), set[Path]()
-    for path, said in texts.items():
+    for path, then in texts.items():
         *before, last = path
         holder = tuple(before)
-        if len(said) == 1 and holder not in whole:
-            yield Put(path=path, value=said[0])
+        if len(then) == 1 and holder not in whole:
+            yield Put(path=path, value=then[0])
         elif not isinstance(last, int):
-            yield Put(path=path, value=said)
+            yield Put(path=path, value=then)
         elif holder not in whole:
             whole.add(holder)
             items = values.at(holder)
@@ -115,8 +122,8 @@ def _values(root: Node | None, found: Mapping[Place, Mention]) -> Iterator[Put]:
 
 
 def _lands(new: NewNames) -> Iterator[Put]:
-    for station, said in new.lands.items():
-        for key, text in said.items():
+    for station, keys in new.lands.items():
+        for key, text in keys.items():
             yield Put(path=("stations", station, key), value=text)
 
 

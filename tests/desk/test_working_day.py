@@ -59,6 +59,7 @@ def test_a_working_day(browser: Browser, folder: Path) -> None:
         paste_under_headings(page, folder)
         go_back_and_forward(page, folder)
         type_what_does_not_fit(page, folder)
+        give_a_box_another_name(page, folder)
         assert faults == []
         what_is_refused_or_lost_waits(page, folder)
         others_change_the_file(page, folder)
@@ -120,6 +121,24 @@ def type_what_does_not_fit(page: Page, folder: Path) -> None:
     expect(page.locator("#preview .misfit")).to_contain_text("mm too")
     page.keyboard.press("Escape")
     expect(cell(page, 2, "area")).to_have_text("front beds, drip")
+    assert larkspur(folder) == sample("larkspur")
+
+
+def give_a_box_another_name(page: Page, folder: Path) -> None:
+    """All that mentions it goes with it, in one step; or the name alone, if one wants that."""
+    opened(page, "boxes")
+    typed(page, 0, "name", "WALK")
+    notice = page.locator("#notice")
+    expect(notice).to_contain_text("VB-1 → WALK. Places that mention it were changed as well: 3.")
+    assert larkspur(folder) == sample("larkspur").replace("VB-1", "WALK")
+    axe_finds_nothing(page)
+    page.get_by_role("button", name="Change the name only").click()
+    expect(notice).to_be_hidden()
+    expect(page.locator("#findings")).to_contain_text("Add box VB-1")
+    assert larkspur(folder) == sample("larkspur").replace("  VB-1: {", "  WALK: {")
+    page.locator("#undo").click()
+    expect(cell(page, 0, "name")).to_have_text("VB-1")
+    opened(page, "stations")
     assert larkspur(folder) == sample("larkspur")
 
 

@@ -248,7 +248,8 @@ class GridTable {
 
   // The rows as they are after a change: in place if they are the same, for one goes on typing.
   async refill() {
-    const shown = this.table.getRows().map((row) => row.getData());
+    const lines = this.table.getRows(); // asked for once: it goes through all of them
+    const shown = lines.map((row) => row.getData());
     const filled = this.desk.rows[this.section];
     const isSame = filled.every((row, number) => shown[number]?.uid === row.uid);
     const blank = shown.slice(filled.length);
@@ -260,7 +261,7 @@ class GridTable {
       }
       return;
     }
-    filled.forEach((row, number) => this.renew(this.table.getRows()[number], row));
+    filled.forEach((row, number) => this.renew(lines[number], row));
     const lacking = GridTable.BLANK - blank.length;
     if (lacking > 0) await this.table.addData(this.desk.blanks(this.section, lacking));
   }

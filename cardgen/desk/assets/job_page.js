@@ -4,6 +4,7 @@
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
   static POLL = 3000; // ms between looks at the file
+  static LARGE = 400; // stations; beyond it a tag takes the machine a second
 
   constructor(box) {
     this.address = box.dataset.address;
@@ -46,7 +47,7 @@ class JobPage {
     for (const [section, rows] of Object.entries(told.rows)) {
       this.rows[section] = this.known(section, rows);
     }
-    this.preview.isLarge = this.rows.stations.length > 400;
+    this.preview.isLarge = this.rows.stations.length > JobPage.LARGE;
     document.getElementById("undo").disabled = !told.back;
     document.getElementById("redo").disabled = !told.forward;
     this.fields.fill(told);
@@ -158,7 +159,7 @@ class JobPage {
       return this.notices.refused(told);
     }
     this.notices.found();
-    this.renamed(sent);
+    this.renamed(sent, told);
     this.sent = sent;
     this.take(told);
     this.sent = null;
@@ -168,12 +169,21 @@ class JobPage {
     return this.flush();
   }
 
-  // A row keeps its mark under a new name.
-  renamed({ section, cells = [] }) {
-    for (const [id, , text] of cells.filter(([, key]) => key === "name")) {
-      const row = this.rows[section]?.find((each) => each.id === id);
-      if (row) row.id = text;
+  // A row keeps its mark under a new name; what mentions it has been changed with it.
+  renamed({ section, cells = [], ...sent }, told) {
+    const names = cells.filter(([id, key, text]) => key === "name" && text !== id);
+    const own = Object.fromEntries(names.map(([id, , text]) => [id, text]));
+    for (const [part, changed] of Object.entries({ [section]: own, ...told.names })) {
+      for (const row of this.rows[part] ?? []) row.id = changed[row.id] ?? row.id;
     }
+    const again = () => this.alone({ section, cells, ...sent });
+    if (names.length && told.mentions) this.notices.renamed(names, told, again);
+  }
+
+  // The name alone: back, and once more without what mentions it.
+  async alone(sent) {
+    await this.press("undo", {});
+    await this.press("edit", { ...sent, alone: true });
   }
 
   saved(text) {
@@ -183,10 +193,20 @@ class JobPage {
   // ---- what is wrong ----
 
   async judge() {
-    const query = new URLSearchParams(this.preview.choices);
-    const told = await deskCalls.get(`${this.address}/findings?${query}`);
+    const told = await deskCalls.get(`${this.address}/findings`);
     if (!told.ok || told.version !== this.version) return;
-    this.findings.take(told.findings, told.misfits);
+    this.findings.take(told.findings, this.findings.misfits);
+    this.showFindings();
+    const query = new URLSearchParams(this.preview.choices);
+    const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
+    if (!tags.ok || tags.version !== this.version) return;
+    this.findings.take(told.findings, tags.misfits);
+    this.showFindings();
+    this.preview.again();
+    document.body.dataset.judged = this.version; // what is shown is of this text
+  }
+
+  showFindings() {
     const actions = {
       wires: () => this.wires.ask(),
       goTo: (finding) => this.goTo(finding),
@@ -203,8 +223,6 @@ class JobPage {
       tab.querySelector(".count").textContent = count || "";
     }
     this.grid?.mark();
-    this.preview.again();
-    document.body.dataset.judged = this.version; // what is shown is of this text
   }
 
   add(ways) {
