@@ -23,10 +23,10 @@ from cardgen.reading import parse
 from cardgen.renaming import edited_with_names
 
 # What the page shows of each section, in its order.
-GRIDS: dict[str, list[dict[str, str]]] = {
+GRIDS: dict[str, list[dict[str, object]]] = {
     section.name: [
         {"key": NAME},
-        *({"key": column.key, "names": column.names} for column in section.columns),
+        *({"key": c.key, "names": c.names, "unknown": c.may_be_unknown} for c in section.columns),
     ]
     for section in SECTIONS
 }

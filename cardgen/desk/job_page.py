@@ -65,10 +65,11 @@ def job_page(request: DeskRequest) -> Response:
     tabs = element(
         "div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts")
     )
+    more = element("button", words("desk.more parts"), id="more-parts", type="button")
     page = element(
         "div",
         element("div", id="notice", role="alert", hidden=True),
-        tabs,
+        element("div", tabs, more, class_="parts"),
         element("div", *_panels(words), class_="work"),
         id="job",
         data_address=job_address(name),
@@ -96,15 +97,18 @@ def _tools(words: Words) -> Markup:
 
 
 def _tabs(words: Words) -> Iterator[Markup]:
-    for number, name in enumerate((*(s.name for s in SECTIONS), "job")):
+    parts = [*((section.name, section.is_rare) for section in SECTIONS), ("job", False)]
+    for number, (name, is_rare) in enumerate(parts):
         yield element(
             "button",
             element("span", words(f"desk.part {name}")),
             element("b", class_="count"),
             type="button",
             role="tab",
-            id=f"tab-{name}",
+            id=f"tab-{name.replace(' ', '-')}",
             data_part=name,
+            data_rare=is_rare,
+            hidden=is_rare,
             aria_selected="true" if number == 0 else "false",
             aria_controls="grid-panel" if name != "job" else "form-panel",
         )

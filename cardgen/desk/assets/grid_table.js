@@ -1,6 +1,6 @@
 "use strict";
 /* exported GridTable */
-/* global Tabulator, deskWords, newElement, pasteColumns, pastedRows */
+/* global JobFields, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
 
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
@@ -57,7 +57,7 @@ class GridTable {
     host.querySelector(".tabulator-table").setAttribute("role", "presentation");
   }
 
-  column({ key, names }) {
+  column({ key, names, unknown }) {
     const isName = key === "name";
     return {
       title: isName ? this.desk.names[this.section] : this.desk.columns[key],
@@ -65,7 +65,7 @@ class GridTable {
       widthGrow: isName ? 1 : (GridTable.GROW[key] ?? 2),
       editable: (cell) => cell.getValue() !== null,
       editor: (cell, rendered, success, cancel) =>
-        this.editor(cell, names, rendered, success, cancel),
+        this.editor(cell, { names, unknown }, rendered, success, cancel),
       formatter: (cell) => this.shown(cell),
     };
   }
@@ -86,12 +86,12 @@ class GridTable {
     return box;
   }
 
-  editor(cell, names, rendered, success, cancel) {
+  editor(cell, { names, unknown }, rendered, success, cancel) {
     const input = newElement("input", "", { type: "text", autocomplete: "off" });
     input.value = this.first ?? cell.getValue() ?? "";
     this.first = null;
     input.setAttribute("aria-label", cell.getColumn().getDefinition().title);
-    if (names) input.setAttribute("list", `names-${names}`);
+    if (names || unknown) input.setAttribute("list", JobFields.listOf(names, unknown));
     rendered(() => input.focus());
     input.addEventListener("input", () =>
       this.desk.typing(this.section, cell.getData(), cell.getField(), input.value),
@@ -290,5 +290,6 @@ class GridTable {
 
 GridTable.GROW = {
   ...{ area: 4, box: 1.3, hot: 2.6, coil: 1.2, notes: 2 },
+  ...{ joints: 9, valves: 1.6, conductors: 3, conductor: 3, "in common": 3, return: 2.6 },
   ...{ run: 5, ties: 4, place: 3, terminals: 3, takes: 5, colors: 4 },
 };

@@ -4,6 +4,7 @@
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
   static POLL = 3000; // ms between looks at the file
+  static WITH_TAGS = ["stations", "boxes", "master valves", "relays"];
   static LARGE = 400; // stations; beyond it a tag takes the machine a second
 
   constructor(box) {
@@ -47,6 +48,7 @@ class JobPage {
     for (const [section, rows] of Object.entries(told.rows)) {
       this.rows[section] = this.known(section, rows);
     }
+    this.showParts();
     this.preview.isLarge = this.rows.stations.length > JobPage.LARGE;
     document.getElementById("undo").disabled = !told.back;
     document.getElementById("redo").disabled = !told.forward;
@@ -77,6 +79,7 @@ class JobPage {
   open(part) {
     this.part = part;
     if (this.fields.isFaulty) return undefined;
+    this.showParts();
     for (const tab of document.querySelectorAll("[data-part]")) {
       const isOpen = tab.dataset.part === part;
       tab.setAttribute("aria-selected", String(isOpen));
@@ -84,14 +87,24 @@ class JobPage {
     }
     document.getElementById("form-panel").hidden = part !== "job";
     document.getElementById("grid-panel").hidden = part === "job";
-    document.getElementById("grid-panel").setAttribute("aria-labelledby", `tab-${part}`);
+    document.getElementById("grid-panel").setAttribute("aria-labelledby", `tab-${part.replace(" ", "-")}`);
     document.getElementById("choose-wires").hidden = part !== "stations";
     this.grid = part === "job" ? null : new GridTable(this, part);
     return this.grid?.ready;
   }
 
+  // What most jobs have none of is shown if this one has, or if it was asked for.
+  showParts() {
+    const rare = [...document.querySelectorAll("[data-rare]")];
+    for (const tab of rare) {
+      const { part } = tab.dataset;
+      tab.hidden = !(this.allParts || part === this.part || this.rows[part]?.length);
+    }
+    document.getElementById("more-parts").hidden = !rare.some((tab) => tab.hidden);
+  }
+
   partName(section) {
-    return document.querySelector(`#tab-${section} span`).textContent;
+    return document.querySelector(`[data-part="${section}"] span`).textContent;
   }
 
   // Names of columns in a pasted block, as they stand here or in the file.
@@ -115,14 +128,14 @@ class JobPage {
   // ---- changes ----
 
   typing(section, row, key, text) {
-    if (this.preview.isLarge || section !== "stations" || !row.id) return;
+    if (section !== "stations" || !row.id) return;
     this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
   }
 
   chosen(section, row) {
     if (row.uid === this.chosenUid && row.id === this.preview.now?.row) return;
     this.chosenUid = row.uid;
-    if (["stations", "boxes"].includes(section) && row.id) this.preview.show({ row: row.id });
+    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show({ row: row.id });
   }
 
   accept(pairs) {
@@ -200,8 +213,10 @@ class JobPage {
     const query = new URLSearchParams(this.preview.choices);
     const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
     if (!tags.ok || tags.version !== this.version) return;
-    this.findings.take(told.findings, tags.misfits);
-    this.showFindings();
+    if (JSON.stringify(tags.misfits) !== JSON.stringify(this.findings.misfits)) {
+      this.findings.take(told.findings, tags.misfits);
+      this.showFindings();
+    }
     this.preview.again();
     document.body.dataset.judged = this.version; // what is shown is of this text
   }
@@ -267,6 +282,10 @@ class JobPage {
       tab.addEventListener("click", () => this.open(tab.dataset.part));
       tab.addEventListener("keydown", (event) => this.nextTab(event));
     }
+    press("more-parts", () => {
+      this.allParts = true;
+      this.showParts();
+    });
     this.fields.listen();
     for (const choice of [this.preview.stock, this.preview.language]) {
       choice.addEventListener("change", () => this.judge());
@@ -277,7 +296,7 @@ class JobPage {
   nextTab(event) {
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
     if (!step) return;
-    const tabs = [...document.querySelectorAll("[data-part]")];
+    const tabs = [...document.querySelectorAll("[data-part]:not([hidden])")];
     const next = tabs[(tabs.indexOf(event.target) + step + tabs.length) % tabs.length];
     this.open(next.dataset.part);
     next.focus();
