@@ -60,6 +60,7 @@ def test_a_working_day(browser: Browser, folder: Path) -> None:
         go_back_and_forward(page, folder)
         type_what_does_not_fit(page, folder)
         give_a_box_another_name(page, folder)
+        fill_parts_that_few_jobs_have(page, folder)
         assert faults == []
         what_is_refused_or_lost_waits(page, folder)
         others_change_the_file(page, folder)
@@ -138,6 +139,33 @@ def give_a_box_another_name(page: Page, folder: Path) -> None:
     assert larkspur(folder) == sample("larkspur").replace("  VB-1: {", "  WALK: {")
     page.locator("#undo").click()
     expect(cell(page, 0, "name")).to_have_text("VB-1")
+    opened(page, "stations")
+    assert larkspur(folder) == sample("larkspur")
+
+
+def fill_parts_that_few_jobs_have(page: Page, folder: Path) -> None:
+    """They come on demand, by keys as well; a cell offers what it takes, `not known` too."""
+    expect(page.locator("#tab-sensors")).to_be_visible()  # the sample has one
+    expect(page.locator("#tab-joints")).to_be_hidden()
+    page.locator("#more-parts").press("Enter")
+    expect(page.locator("#tab-master-valves")).to_be_focused()
+    page.keyboard.press("ArrowRight")
+    expect(page.locator("#tab-relays")).to_have_attribute("aria-selected", "true")
+    axe_finds_nothing(page)
+    opened(page, "joints")
+    typed(page, 0, "name", "VB-1", "A-K1 red in, A1; A-K1 blue in, A2")
+    is_saved(page)
+    expect(cell(page, 0, "joints")).to_have_text("A-K1 red in, A1; A-K1 blue in, A2")
+    assert "\njoints: {VB-1: [[A-K1 red in, A1], [A-K1 blue in, A2]]}\n" in larkspur(folder)
+    page.locator("#undo").click()
+    expect(cell(page, 0, "name")).to_have_text("")
+    opened(page, "coils")
+    cell(page, 0, "resistance").dblclick()
+    offered = page.locator("input:focus").get_attribute("list")
+    assert page.locator(f"#{offered} option").evaluate_all("all => all.map(o => o.value)") == [
+        "not known"
+    ]
+    page.keyboard.press("Escape")
     opened(page, "stations")
     assert larkspur(folder) == sample("larkspur")
 

@@ -5,6 +5,8 @@
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
   static BLANK = 8; // rows that wait at the end
+  static NARROWEST = 84; // px
+  static LETTER = 11; // px, of a heading, so that none of its words is broken
 
   constructor(desk, section) {
     this.desk = desk;
@@ -32,7 +34,7 @@ class GridTable {
       clipboardCopyStyled: false,
       clipboardCopyRowRange: "range",
       clipboardCopyConfig: { columnHeaders: false, rowHeaders: false },
-      columnDefaults: { resizable: "header", minWidth: 84 },
+      columnDefaults: { resizable: "header" },
     });
     this.table.on("tableBuilt", () => {
       this.describe(host);
@@ -52,15 +54,18 @@ class GridTable {
 
   // What a reader of the screen hears: a grid, in it the group of rows that takes the keys.
   describe(host) {
-    host.setAttribute("aria-label", this.desk.partName(this.section));
+    host.setAttribute("aria-label", this.desk.tabs.name(this.section));
     host.querySelector(".tabulator-tableholder").setAttribute("role", "rowgroup");
     host.querySelector(".tabulator-table").setAttribute("role", "presentation");
   }
 
   column({ key, names, unknown }) {
     const isName = key === "name";
+    const title = isName ? this.desk.names[this.section] : this.desk.columns[key];
+    const longest = Math.max(...title.split(" ").map((word) => word.length));
     return {
-      title: isName ? this.desk.names[this.section] : this.desk.columns[key],
+      title,
+      minWidth: Math.max(GridTable.NARROWEST, longest * GridTable.LETTER),
       field: key,
       widthGrow: isName ? 1 : (GridTable.GROW[key] ?? 2),
       editable: (cell) => cell.getValue() !== null,

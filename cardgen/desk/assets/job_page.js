@@ -1,5 +1,5 @@
 "use strict";
-/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
+/* global Findings, GridTable, JobFields, PartTabs, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
 
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
@@ -12,7 +12,8 @@ class JobPage {
     this.grids = JSON.parse(box.dataset.grids);
     this.columns = JSON.parse(box.dataset.columns);
     this.names = JSON.parse(box.dataset.names);
-    this.names.job = this.names.record = this.partName("job");
+    this.tabs = new PartTabs(this);
+    this.names.job = this.names.record = this.tabs.name("job");
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
     this.preview = new TagPreview(this.words, this.address);
@@ -48,7 +49,7 @@ class JobPage {
     for (const [section, rows] of Object.entries(told.rows)) {
       this.rows[section] = this.known(section, rows);
     }
-    this.showParts();
+    this.tabs.show();
     this.preview.isLarge = this.rows.stations.length > JobPage.LARGE;
     document.getElementById("undo").disabled = !told.back;
     document.getElementById("redo").disabled = !told.forward;
@@ -79,32 +80,12 @@ class JobPage {
   open(part) {
     this.part = part;
     if (this.fields.isFaulty) return undefined;
-    this.showParts();
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      const isOpen = tab.dataset.part === part;
-      tab.setAttribute("aria-selected", String(isOpen));
-      tab.tabIndex = isOpen ? 0 : -1;
-    }
+    this.tabs.choose(part);
     document.getElementById("form-panel").hidden = part !== "job";
     document.getElementById("grid-panel").hidden = part === "job";
-    document.getElementById("grid-panel").setAttribute("aria-labelledby", `tab-${part.replace(" ", "-")}`);
     document.getElementById("choose-wires").hidden = part !== "stations";
     this.grid = part === "job" ? null : new GridTable(this, part);
     return this.grid?.ready;
-  }
-
-  // What most jobs have none of is shown if this one has, or if it was asked for.
-  showParts() {
-    const rare = [...document.querySelectorAll("[data-rare]")];
-    for (const tab of rare) {
-      const { part } = tab.dataset;
-      tab.hidden = !(this.allParts || part === this.part || this.rows[part]?.length);
-    }
-    document.getElementById("more-parts").hidden = !rare.some((tab) => tab.hidden);
-  }
-
-  partName(section) {
-    return document.querySelector(`[data-part="${section}"] span`).textContent;
   }
 
   // Names of columns in a pasted block, as they stand here or in the file.
@@ -230,13 +211,9 @@ class JobPage {
     };
     const needed = ["stations", "boxes", "cables", "controllers"];
     const empty = needed.filter((part) => !this.rows[part].length);
-    const titled = empty.map((part) => [part, this.partName(part)]);
+    const titled = empty.map((part) => [part, this.tabs.name(part)]);
     this.findings.fillList(document.getElementById("findings"), actions, titled);
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      const parts = tab.dataset.part === "job" ? ["job", "record"] : [tab.dataset.part];
-      const count = parts.reduce((sum, each) => sum + this.findings.count(each), 0);
-      tab.querySelector(".count").textContent = count || "";
-    }
+    this.tabs.count(this.findings);
     this.grid?.mark();
   }
 
@@ -278,28 +255,12 @@ class JobPage {
     press("redo", () => this.press("redo", {}));
     press("choose-wires", () => this.wires.ask());
     press("remove-rows", () => this.remove());
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      tab.addEventListener("click", () => this.open(tab.dataset.part));
-      tab.addEventListener("keydown", (event) => this.nextTab(event));
-    }
-    press("more-parts", () => {
-      this.allParts = true;
-      this.showParts();
-    });
+    this.tabs.listen();
     this.fields.listen();
     for (const choice of [this.preview.stock, this.preview.language]) {
       choice.addEventListener("change", () => this.judge());
     }
     document.addEventListener("keydown", (event) => this.key(event));
-  }
-
-  nextTab(event) {
-    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-    if (!step) return;
-    const tabs = [...document.querySelectorAll("[data-part]:not([hidden])")];
-    const next = tabs[(tabs.indexOf(event.target) + step + tabs.length) % tabs.length];
-    this.open(next.dataset.part);
-    next.focus();
   }
 
   key(event) {
