@@ -9,7 +9,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-import cardgen
 from cardgen.output.writing import write_new
 from cardgen.problems import UserError
 
@@ -42,7 +41,7 @@ def write_starter(folder: Path, where: Path, platform: str = sys.platform) -> Pa
     """
     if not where.is_dir():
         raise UserError(f"'{where}' is not a folder", "name the one where the file is to go")
-    home = Path(cardgen.__file__).resolve().parents[1]
+    home = Path(__file__).resolve().parents[2]  # around the package
     start = DeskStart(python=sys.executable, home=str(home), folder=str(folder))
     if any(
         re.search(r"[\x00-\x1f\x7f]", text) for text in (start.python, start.home, start.folder)

@@ -261,9 +261,7 @@ class GridTable {
     if (!isSame || blank.some((row) => row.id)) {
       const cell = this.active();
       await this.table.replaceData(this.withBlanks());
-      if (cell) {
-        this.table.getRow(cell.getData().uid)?.getCell(cell.getField()) && this.chooseAgain(cell);
-      }
+      if (cell && this.table.getRow(cell.getData().uid)) this.chooseAgain(cell);
       return;
     }
     filled.forEach((row, number) => this.renew(lines[number], row));
