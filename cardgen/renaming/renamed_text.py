@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 
 from cardgen.editing import Change, Path, Put, Rename, edited
-from cardgen.editing.plain_values import PlainValues, said
+from cardgen.editing.plain_values import PlainValues
 from cardgen.job import load_text
 from cardgen.job.job_parts import Job
 from cardgen.problems import Span, UserError
@@ -36,7 +36,7 @@ class RenamedText:
 
     text: str
     count: int = 0
-    left: tuple[str, ...] = ()
+    left: tuple[Path, ...] = ()
     names: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
@@ -141,7 +141,7 @@ def _scalars(node: Node | None, path: Path) -> Iterator[tuple[Path, Scalar]]:
 
 def _left(
     job: Job, root: Node | None, found: Mapping[Place, Mention], new: NewNames
-) -> Iterator[str]:
+) -> Iterator[Path]:
     """Where a name stands that is not changed: in what is printed as it stands, or not read yet."""
     old = "|".join(map(re.escape, new.names))
     if not old:
@@ -152,7 +152,7 @@ def _left(
         place = _place(scalar.span)
         is_unread = any(part in job.unread for part in path)
         if place not in found and (place in printed or is_unread) and word.search(scalar.text):
-            yield said(path)
+            yield path
 
 
 def _place(span: Span) -> Place:

@@ -104,7 +104,7 @@ def test_what_cannot_be_changed_is_told() -> None:
     text = larkspur.replace("place: garage eave", "place: above VB-1")
     text = text.replace('area: "front lawn west, spray", ', "")
     done = edited_with_names(text, [Rename(path=("boxes", "VB-1"), key="WALK")])
-    assert done.left == ("stations A1 box", "sensors RAIN place")
+    assert done.left == (("stations", "A1", "box"), ("sensors", "RAIN", "place"))
     # By hand: two runs and a hot less; the run of A-K1 and the box of A2.
     assert done.count == 2
 

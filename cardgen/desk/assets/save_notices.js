@@ -36,7 +36,10 @@ class SaveNotices {
     const { words } = this.page;
     const pairs = names.map(([id, , text]) => `${id} → ${text}`).join(", ");
     const lines = [deskWords.fill(words["names changed"], { name: pairs, count: mentions })];
-    if (left.length) lines.push(deskWords.fill(words["names left"], { name: left.join(", ") }));
+    const places = left.map(([section, row, key]) =>
+      [this.page.names[section] ?? section, row, this.page.columns[key] ?? key].join(" "),
+    );
+    if (left.length) lines.push(deskWords.fill(words["names left"], { name: places.join(", ") }));
     const alone = newButton(words["name alone"], () => {
       this.show("");
       again();
