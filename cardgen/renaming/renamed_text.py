@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 
-from cardgen.editing import Change, Path, Put, Rename, edited
+from cardgen.editing import CannotEdit, Change, Path, Put, Rename, edited
 from cardgen.editing.plain_values import PlainValues
 from cardgen.job import load_text
 from cardgen.job.job_parts import Job
@@ -16,6 +16,7 @@ from cardgen.reading import nodes, parse
 from cardgen.reading.nodes import Node, Scalar
 from cardgen.renaming.mentions import Mention, mentions
 from cardgen.renaming.new_names import APART, SECTIONS, NewNames, new_names, taken
+from cardgen.wiring.loads import read_name
 
 Place = tuple[int, int]
 
@@ -96,7 +97,11 @@ def _renamed(text: str, section: str, wanted: Mapping[str, str]) -> RenamedText:
         *(Rename(path=path, key=name) for path, name in new.keys.items()),
     ]
     left = tuple(_left(job, root, found, new))
-    return RenamedText(edited(text, changes), len(found), left, new.of_sections)
+    count = len(found) + len(new.keys) - len(wanted)
+    try:
+        return RenamedText(edited(text, changes), count, left, new.of_sections)
+    except CannotEdit as fault:
+        raise CannotRename(fault.sentence, fault.help) from fault
 
 
 def _values(root: Node | None, found: Mapping[Place, Mention]) -> Iterator[Put]:
@@ -147,6 +152,9 @@ def _left(
     if not old:
         return
     word = re.compile(rf"(?<![\w.-])(?:{old})(?![\w-]|\.\w)")
+    for station in sorted(job.unread):
+        if read_name(station)[0] in new.names and station not in new.names:
+            yield "stations", station
     printed = {_place(text.span) for text in job.texts}
     for path, scalar in _scalars(root, ()):
         place = _place(scalar.span)

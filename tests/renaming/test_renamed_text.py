@@ -109,6 +109,17 @@ def test_what_cannot_be_changed_is_told() -> None:
     assert done.count == 2
 
 
+def test_what_is_not_finished_or_written_once_for_several_is_told() -> None:
+    unread = sample("larkspur").replace('area: "front lawn west, spray", ', "")
+    done = edited_with_names(unread, [Rename(path=("controllers", "A"), key="P")])
+    # By hand: two runs, the sensor, and the names of five stations that can be read.
+    assert (done.count, done.left) == (8, (("stations", "A1"),))
+    shared = sample("larkspur").replace("box: VB-1,", "box: &b VB-1,", 1)
+    shared = shared.replace("box: VB-1,", "box: *b,")
+    with pytest.raises(CannotRename, match="repeated elsewhere"):
+        renamed(shared, "boxes", "VB-1", "WALK")
+
+
 def test_other_changes_are_made_in_their_order() -> None:
     done = edited_with_names(
         sample("larkspur"),

@@ -37,7 +37,9 @@ class SaveNotices {
     const pairs = names.map(([id, , text]) => `${id} → ${text}`).join(", ");
     const lines = [deskWords.fill(words["names changed"], { name: pairs, count: mentions })];
     const places = left.map(([section, row, key]) =>
-      [this.page.names[section] ?? section, row, this.page.columns[key] ?? key].join(" "),
+      [this.page.names[section] ?? section, row, this.page.columns[key] ?? key]
+        .filter(Boolean)
+        .join(" "),
     );
     if (left.length) lines.push(deskWords.fill(words["names left"], { name: places.join(", ") }));
     const alone = newButton(words["name alone"], () => {
