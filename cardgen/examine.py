@@ -12,8 +12,10 @@ from cardgen.electrics import ExpectedReading, StepTable, read_all, run_all
 from cardgen.facts import Facts
 from cardgen.gc_pause import gc_paused
 from cardgen.job import load, load_text
+from cardgen.job.job_loader import load_nodes
 from cardgen.job.job_parts import Job
 from cardgen.problems import Problem, has_errors, in_order
+from cardgen.reading.nodes import Node
 from cardgen.stages import Stage
 from cardgen.wiring import Network, make_up, trace
 from cardgen.wiring.wiring_parts import Circuit, Wiring
@@ -62,6 +64,12 @@ def examine_text(text: str, name: str = "job.yaml") -> Examined:
     """Examine the text of a job file; `name` is what problems call it."""
     with gc_paused():
         return _examine(*load_text(text, name))
+
+
+def examine_nodes(root: Node, name: str) -> Examined:
+    """Examine a text in which no fault was found when it was read into nodes."""
+    with gc_paused():
+        return _examine(*load_nodes(root, name))
 
 
 def _examine(job: Job | None, problems: tuple[Problem, ...]) -> Examined:

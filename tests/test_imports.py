@@ -30,6 +30,7 @@ FLOW = (
         "asbuilt",
         "examine",
         "allot",
+        "renaming",
     ),
     *("words", "cards"),
     *("fonts", "layout", "drawing", "draw", "results", "diagnosis", "advice"),

@@ -23,20 +23,26 @@ class Options:
     """Attributes:
     folder: the one in which it is called, if none is named.
     no_browser: only show the address.
+    starter: where a file goes that does the same with a double-click; then nothing is opened.
     """
 
     folder: Path
     port: int
     no_browser: bool
+    starter: Path | None
 
 
 def run(options: Options) -> int:
     with needed_by("the desk"):
-        from cardgen.desk import desk_app, job_folder  # noqa: PLC0415
+        from cardgen.desk import desk_app, job_folder, starter_file  # noqa: PLC0415
         from cardgen.server import http_server  # noqa: PLC0415
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
     folder = job_folder.JobFolder(options.folder)
+    if options.starter is not None:
+        path = starter_file.write_starter(folder.path, options.starter)
+        print(f"'{path}' opens the desk of '{folder.path}': double-click it.")
+        return CLEAN
     token = secrets.token_urlsafe(_TOKEN_BYTES)
     with http_server.listening(_HOST, options.port) as at:
         port = at.getsockname()[1]

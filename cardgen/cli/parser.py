@@ -247,6 +247,12 @@ def _add_desk_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--no-browser", action="store_true", help="show the address and open nothing"
     )
+    parser.add_argument(
+        "--starter",
+        metavar="FOLDER",
+        type=Path,
+        help="only write a file there that opens the desk with a double-click",
+    )
 
 
 def _add_serve_options(parser: argparse.ArgumentParser) -> None:

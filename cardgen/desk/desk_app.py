@@ -47,6 +47,7 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute(f"{_JOB}/version", job_calls.version),
             DeskRoute(f"{_JOB}/state", job_calls.state),
             DeskRoute(f"{_JOB}/findings", job_calls.findings),
+            DeskRoute(f"{_JOB}/misfits", job_calls.misfits),
             DeskRoute(f"{_JOB}/edit", job_calls.edit, method="POST"),
             DeskRoute(f"{_JOB}/undo", job_calls.undo, method="POST"),
             DeskRoute(f"{_JOB}/redo", job_calls.redo, method="POST"),

@@ -24,6 +24,7 @@ JOB_SCRIPTS = (
     "tag_preview.js",
     "wire_proposals.js",
     "job_fields.js",
+    "part_tabs.js",
     "save_notices.js",
     "waiting_changes.js",
     "job_page.js",

@@ -21,12 +21,15 @@ from cardgen.desk.job_folder import NotInFolder
 from cardgen.desk.open_job import ChangedMeanwhile
 from cardgen.problems import UserError
 from cardgen.record.html import element
+from cardgen.renaming import CannotRename
 from cardgen.server.accept_language import words_for
 from cardgen.server.compression import compress
 from cardgen.server.http_error import HttpError
 from cardgen.server.request_body import FORM, PARTS, Upload, read_body, read_form
 from cardgen.words import Words
 
+# What a page has a way out of.
+_KINDS = ((ChangedMeanwhile, "changed"), (CannotRename, "name"))
 MOST_BYTES = 4 * 1024 * 1024  # of a paste of 2,000 rows, with room; our choice
 
 
@@ -114,7 +117,7 @@ def _told(request: Request, fault: Exception) -> Response:
     """What went wrong and the way out, as a page or for a script."""
     status, sentence, help_ = _words_of(request, fault)
     if "application/json" in request.headers.get("accept", ""):
-        kind = "changed" if isinstance(fault, ChangedMeanwhile) else "refused"
+        kind = next((kind for of, kind in _KINDS if isinstance(fault, of)), "refused")
         return JSONResponse({"kind": kind, "sentence": sentence, "help": help_}, status)
     words = words_for(request.headers.get("accept-language", ""))
     lines = (element("p", sentence, lang="en"), element("p", help_, lang="en") if help_ else None)

@@ -102,7 +102,7 @@ def _new_rows(
     begun = isinstance(value_at(root, grid.name), MappingNode)
     for row in rows if isinstance(rows, list) else ():
         texts = {key: text for key, text in _row(row).items() if text}
-        name = texts.pop(NAME, "") or next_name(names, grid.name)
+        name = texts.pop(NAME, "") or next_name(names, grid)
         if name in names:
             raise BadEdit(f"there is a '{name}' already", "choose another name")
         names.append(name)
@@ -116,11 +116,18 @@ def _new_rows(
         begun = True
 
 
-def next_name(names: Sequence[str], section: str) -> str:
-    """`A7` after `A6`, `VB-3` after `VB-2`: what an entry is called that nobody has named."""
-    firsts = {"stations": "A1", "boxes": "VB-1", "cables": "A-K1", "controllers": "A"}
+def next_name(names: Sequence[str], grid: GridSection) -> str:
+    """`A7` after `A6`, `VB-3` after `VB-2`: what an entry is called that nobody has named.
+
+    Raises:
+        BadEdit: if it must be named.
+    """
+    if not grid.first:
+        raise BadEdit(
+            "this row needs the name of its box or controller", "type it in its name cell"
+        )
     if not names:
-        return firsts.get(section, "usual")
+        return grid.first
     match = _NUMBERED.fullmatch(names[-1])
     stem, number = (match[1], int(match[2])) if match else (f"{names[-1]}-", 1)
     while f"{stem}{number}" in names:

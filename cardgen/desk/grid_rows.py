@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from cardgen.desk.grid_sections import FORMS, NAME, SECTIONS, GridColumn, GridSection
-from cardgen.reading.nodes import Mapping, Node, Scalar, Sequence
+from cardgen.editing.plain_values import plain
+from cardgen.reading.nodes import KeyValue, Mapping, Node, Scalar, Sequence
 
 
 def rows_of(root: Node | None) -> dict[str, list[dict[str, Any]]]:
@@ -58,15 +59,35 @@ def _text(node: Node | None, column: GridColumn) -> str | None:
         return ""
     if isinstance(node, Scalar):
         return node.text
-    parts = tuple(_parts(node))
-    if not column.between or len(parts) != len(getattr(node, "items", ())):
-        return None
-    if any(column.between in part for part in parts):
-        return None  # it would come back as two
-    return f"{column.between} ".join(parts)
+    if not plain(node):
+        return ""
+    parts = [part for item in _items(node, column) if (part := _part(item, column)) is not None]
+    shown = f"{column.between} ".join(parts)
+    # What is left out, or holds a separator of its own, would not come back as it is.
+    return shown if parts and column.values_in(shown) == _meant(node, column) else None
 
 
-def _parts(node: Node) -> Iterator[str]:
-    for item in node.items if isinstance(node, Sequence) else ():
-        if isinstance(item, Scalar):
-            yield item.text
+def _items(node: Node, column: GridColumn) -> tuple[Any, ...]:
+    if isinstance(node, Sequence):
+        return () if column.inner else node.items
+    return node.entries if column.inner and isinstance(node, Mapping) else ()
+
+
+def _part(item: Any, column: GridColumn) -> str | None:
+    """One of several values: `A1`, `A-K1 white in, A1`, or `A10a VB-4`."""
+    if isinstance(item, KeyValue):
+        only = value_at(item.value, column.inner)
+        if not isinstance(item.value, Mapping) or len(item.value.entries) > 1:
+            return None
+        return f"{item.key.text} {only.text}" if isinstance(only, Scalar) else None
+    if isinstance(item, Sequence) and column.within:
+        texts = [part.text for part in item.items if isinstance(part, Scalar)]
+        return f"{column.within} ".join(texts) if len(texts) == len(item.items) else None
+    return item.text if isinstance(item, Scalar) and not column.within else None
+
+
+def _meant(node: Node, column: GridColumn) -> Any:
+    """A list of one is as good as the one."""
+    said = plain(node)
+    is_one = isinstance(said, list) and len(said) == 1 and not (column.listed or column.within)
+    return said[0] if is_one else said

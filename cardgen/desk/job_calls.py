@@ -15,18 +15,18 @@ from cardgen.desk.job_summary import state_of
 from cardgen.desk.open_job import FileText, OpenJob
 from cardgen.desk.print_choices import request_of
 from cardgen.desk.row_findings import counts_of, findings_of
-from cardgen.desk.tag_pictures import MOST_AT_ONCE
 from cardgen.desk.tag_preview import preview_of
 from cardgen.editing import edited
 from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
+from cardgen.renaming import edited_with_names
 
 # What the page shows of each section, in its order.
-GRIDS: dict[str, list[dict[str, str]]] = {
+GRIDS: dict[str, list[dict[str, object]]] = {
     section.name: [
         {"key": NAME},
-        *({"key": column.key, "names": column.names} for column in section.columns),
+        *({"key": c.key, "names": c.names, "unknown": c.may_be_unknown} for c in section.columns),
     ]
     for section in SECTIONS
 }
@@ -49,35 +49,40 @@ def state(request: DeskRequest) -> Response:
 
 
 def findings(request: DeskRequest) -> Response:
-    """What is wrong, row by row, and which tags have no room on the stock that is shown."""
+    """What is wrong, row by row."""
     job = _job(request)
     now = job.show()
-    examined = job.examined()
-    root, _ = job.root()
-    found = findings_of(examined.problems, root, now.text or "")
-    stations = len(rows_of(root)["stations"])
-    misfits: list[Problem] = []
-    if now.text is not None and 0 < stations <= MOST_AT_ONCE:
+    problems = job.examined().problems
+    found = findings_of(problems, job.root()[0], now.text or "")
+    return JSONResponse({"version": now.version, "findings": found, "counts": counts_of(problems)})
+
+
+def misfits(request: DeskRequest) -> Response:
+    """Which tags have no room on the stock that is shown."""
+    job = _job(request)
+    now, root = job.show(), job.root()[0]
+    found: list[Problem] = []
+    if now.text is not None and rows_of(root)["stations"]:
         query = request.request.query_params
         wanted = request_of(query.get("stock", ""), query.get("language", ""))
-        _, tags = request.jobs.previews.of(now.text, examined, wanted)
-        misfits = list(tags.misfits()) if tags else []
+        _, tags = request.jobs.previews.of(now.text, job.examined(), wanted)
+        found = list(tags.misfits()) if tags else []
     return JSONResponse(
-        {
-            "version": now.version,
-            "findings": found,
-            "counts": counts_of(examined.problems),
-            "misfits": findings_of(misfits, root, now.text or ""),
-        }
+        {"version": now.version, "misfits": findings_of(found, root, now.text or "")}
     )
 
 
 def edit(request: DeskRequest) -> Response:
-    """Write what was typed into the file."""
+    """Write what was typed into the file, a name with all that mentions it."""
     job, sent = _job(request), request.sent
     with job.lock:
-        job.edit(changes_of(job.root()[0], sent), _version(sent))
-        return JSONResponse(_data(job))
+        before = rows_of(job.root()[0])
+        changes = changes_of(job.root()[0], sent)
+        renamed = job.edit(changes, _version(sent), names_alone=sent.get("alone") is True)
+        told = _data(job)
+    told["rows"] = {name: rows for name, rows in told["rows"].items() if rows != before[name]}
+    more = {"mentions": renamed.count, "left": renamed.left, "names": dict(renamed.names)}
+    return JSONResponse({**told, **more})
 
 
 def undo(request: DeskRequest) -> Response:
@@ -100,7 +105,9 @@ def keep_copy(request: DeskRequest) -> Response:
     for part in parts if isinstance(parts, list) else ():
         if not isinstance(part, dict):
             raise BadEdit("the page sent what is no change")
-        text = edited(text, changes_of(parse(text, job.name)[0], part))
+        changes = changes_of(parse(text, job.name)[0], part)
+        alone = part.get("alone") is True
+        text = edited(text, changes) if alone else edited_with_names(text, changes).text
     mine = before.with_text(text, job.name)
     name = request.jobs.folder.free_name(f"{job.path.stem}-mine")
     write_new(request.jobs.folder.new_file(name), mine.data)

@@ -32,8 +32,18 @@ from cardgen.words import Text, Words
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
     *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
-    *("choose wires", "copy kept", "does not fit", "error", "in the file", "keep mine"),
-    *("lost server", "no proposals", "no wire yet", "not readable", "not saved", "note"),
+    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "keep mine"),
+    *(
+        "name alone",
+        "names changed",
+        "names left",
+        "lost server",
+        "no proposals",
+        "no wire yet",
+        "not readable",
+        "not saved",
+        "note",
+    ),
     *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving"),
     *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs", "warning"),
     *("without wire",),
@@ -56,10 +66,11 @@ def job_page(request: DeskRequest) -> Response:
     tabs = element(
         "div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts")
     )
+    more = element("button", words("desk.more parts"), id="more-parts", type="button")
     page = element(
         "div",
         element("div", id="notice", role="alert", hidden=True),
-        tabs,
+        element("div", tabs, more, class_="parts"),
         element("div", *_panels(words), class_="work"),
         id="job",
         data_address=job_address(name),
@@ -87,15 +98,18 @@ def _tools(words: Words) -> Markup:
 
 
 def _tabs(words: Words) -> Iterator[Markup]:
-    for number, name in enumerate((*(s.name for s in SECTIONS), "job")):
+    parts = [*((section.name, section.is_rare) for section in SECTIONS), ("job", False)]
+    for number, (name, is_rare) in enumerate(parts):
         yield element(
             "button",
             element("span", words(f"desk.part {name}")),
             element("b", class_="count"),
             type="button",
             role="tab",
-            id=f"tab-{name}",
+            id=f"tab-{name.replace(' ', '-')}",
             data_part=name,
+            data_rare=is_rare,
+            hidden=is_rare,
             aria_selected="true" if number == 0 else "false",
             aria_controls="grid-panel" if name != "job" else "form-panel",
         )

@@ -6,11 +6,11 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from threading import RLock
+from threading import Lock, RLock
 
 from cardgen.desk.job_folder import read_plain
-from cardgen.editing import Change, edited
-from cardgen.examine import Examined, examine_text
+from cardgen.editing import Change, Rename, edited, edited_nodes
+from cardgen.examine import Examined, examine_nodes
 from cardgen.faults.file_faults import FILE_TOO_LARGE
 from cardgen.output.locking import locked
 from cardgen.output.writing import replace_file
@@ -18,6 +18,7 @@ from cardgen.problems import Problem, Span, UserError
 from cardgen.reading import parse
 from cardgen.reading.files import LARGEST_FILE, UTF8_MARK, decode
 from cardgen.reading.nodes import Node
+from cardgen.renaming import RenamedText, edited_with_names
 
 MOST_STEPS = 200  # back, of one file; our choice
 PATIENCE_S = 5.0  # while another program writes into the folder; our choice
@@ -74,6 +75,7 @@ class OpenJob:
     forward: list[FileText] = field(default_factory=list)
     lock: RLock = field(default_factory=RLock)
     _shown: dict[str, FileText] = field(default_factory=dict)
+    _examining: Lock = field(default_factory=Lock)
     _parsed: tuple[str, tuple[Node | None, tuple[Problem, ...]]] | None = None
     _examined: tuple[str, Examined] | None = None
 
@@ -115,15 +117,16 @@ class OpenJob:
         return self._parsed[1]
 
     def examined(self) -> Examined:
-        """What was found out about the text, once for each."""
-        now = self.now
-        if self._examined is None or self._examined[0] != now.version:
-            if now.text is None:
-                found = Examined(job=None, problems=now.faults)
-            else:
-                found = examine_text(now.text, self.name)
-            self._examined = (now.version, found)
-        return self._examined[1]
+        """What was found out about the text, once for each, however many ask at a time."""
+        with self._examining:
+            now, (root, faults) = self.now, self.root()
+            if self._examined is None or self._examined[0] != now.version:
+                if root is None or faults:
+                    found = Examined(job=None, problems=faults)
+                else:
+                    found = examine_nodes(root, self.name)
+                self._examined = (now.version, found)
+            return self._examined[1]
 
     def show(self) -> FileText:
         """What a page gets to see now, so that a change made there can be placed later."""
@@ -134,8 +137,13 @@ class OpenJob:
                 del self._shown[next(iter(self._shown))]
             return self.now
 
-    def edit(self, changes: Sequence[Change], version: str) -> None:
-        """Write changes into the file whose `version` a page shows.
+    def edit(
+        self, changes: Sequence[Change], version: str, *, names_alone: bool = False
+    ) -> RenamedText:
+        """Write changes into the file whose `version` a page shows, as one step.
+
+        Args:
+            names_alone: what mentions a name that is changed stays as it is.
 
         Raises:
             ChangedMeanwhile: with nothing written.
@@ -143,8 +151,19 @@ class OpenJob:
         """
         with self.lock:
             self._expect(version)
-            if changes:
-                self._write(self.now.with_text(edited(self.text, changes), self.name))
+            renames = any(isinstance(change, Rename) for change in changes)
+            root, faults = self.root()
+            if renames and not names_alone:
+                renamed = edited_with_names(self.text, changes)
+            elif faults:  # it is told which of them is in the way
+                renamed = RenamedText(edited(self.text, changes))
+            else:
+                text, root = edited_nodes(self.text, root, changes, self.name)
+                renamed = RenamedText(text)
+                if root is not None:  # it need not be read once more
+                    self._parsed = (self.now.with_text(text, self.name).version, (root, ()))
+            self._write(self.now.with_text(renamed.text, self.name))
+            return renamed
 
     def replace(self, text: str, version: str) -> None:
         """Write a whole text, as a proposal that was accepted."""

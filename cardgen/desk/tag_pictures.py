@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import inf
 
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.draw.svg import svg
 from cardgen.layout import Layouts, Page, Stock, load_layouts
 from cardgen.layout.items import Group, TextLine
-from cardgen.layout.pages import without_room
+from cardgen.layout.pages import SizedStock, lay_out, sized_for, without_room
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of
@@ -18,9 +19,9 @@ from cardgen.problems import Problem, UserError
 from cardgen.words import Words, load_words
 
 KINDS_SHOWN = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
-# Cards of one kind that are set for one picture, so that its letters are those of the print: 0.3 s
-# for 118 of them. Beyond it one would wait for seconds after each key; our choice.
-MOST_AT_ONCE = 400
+# Cards of one kind whose letters are worked out anew with each word typed: 2.5 s for 2,000 of them.
+# Beyond it a tag is shown in letters of its own until the word is in the file; our choice.
+MOST_WHILE_TYPED = 400
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,9 +39,12 @@ class TagPicture:
 
 
 class TagPictures:
-    """The tags of one job as they stand, on one stock, in one choice of languages."""
+    """The tags of one job as they stand, on one stock, in one choice of languages.
 
-    def __init__(self, usual: Printable, request: PrintRequest) -> None:
+    `is_draft`: not in the file yet, and different with the next key.
+    """
+
+    def __init__(self, usual: Printable, request: PrintRequest, *, is_draft: bool = False) -> None:
         """Raises:
         UserError: if there is no such language.
         """
@@ -48,51 +52,38 @@ class TagPictures:
         printable = replace(usual, words=words)
         self._press = press_of(printable, self._layouts, request)
         self._cards = JobCards(printable)
-        self._whole: dict[CardKind, Mapping[str, list[Page]]] = {}
+        self._sized: dict[CardKind, SizedStock] = {}
+        self._most = MOST_WHILE_TYPED if is_draft else inf
 
     def pictures(self, kind: CardKind, id_: str) -> list[TagPicture]:
-        """All sides of one tag: of a tag that goes on, two or more."""
-        return [_picture(page, f"{kind} {id_}") for page in self._pages(kind, id_)]
+        """All sides of one tag, in the letters of a print of all: of one that goes on, several."""
+        all_cards, cards = self._cards.of(kind), self._named(kind, id_)
+        layouts, stock = self._layouts, self._press.stock(kind)
+        if len(all_cards) > self._most:
+            sized = sized_for(cards, layouts, stock)
+        else:
+            sized = self._sized.get(kind) or sized_for(all_cards, layouts, stock)
+            self._sized[kind] = sized
+        pages, _ = lay_out(
+            cards, layouts=layouts, stock=stock, stamp=self._press.stamp, sized=sized
+        )
+        return [_picture(page, f"{kind} {id_}") for page in _alone(pages, stock)]
 
     def misfit(self, kind: CardKind, id_: str) -> Problem | None:
         """What has no room on one tag, and by how much."""
-        cards = [card for card in self._cards.of(kind) if card.id == id_]
-        if not cards or self._pages(kind, id_):
-            return None
-        return self._without_room(cards[0])
+        return next(iter(self._without_room(kind, self._named(kind, id_))), None)
 
     def misfits(self) -> Iterator[Problem]:
         """Of all tags, each told by itself; a print tells those that are alike once."""
         for kind in KINDS_SHOWN:
-            laid = self._laid(kind)
-            for card in self._cards.of(kind):
-                if card.id not in laid:
-                    yield self._without_room(card)
+            yield from self._without_room(kind, self._cards.of(kind))
 
-    def _without_room(self, card: Card) -> Problem:
-        stock = self._press.stock(card.kind)
-        problem, *_ = without_room([card], layouts=self._layouts, stock=stock)
-        return problem
+    def _named(self, kind: CardKind, id_: str) -> list[Card]:
+        return [card for card in self._cards.of(kind) if card.id == id_]
 
-    def _pages(self, kind: CardKind, id_: str) -> list[Page]:
-        """In the letters of a print of all; of a very large job, in those of its own."""
-        cards = self._cards.of(kind)
-        if len(cards) <= MOST_AT_ONCE:
-            return self._laid(kind).get(id_, [])
-        return self._set([card for card in cards if card.id == id_]).get(id_, [])
-
-    def _laid(self, kind: CardKind) -> Mapping[str, list[Page]]:
-        if kind not in self._whole:
-            self._whole[kind] = self._set(self._cards.of(kind))
-        return self._whole[kind]
-
-    def _set(self, cards: Sequence[Card]) -> dict[str, list[Page]]:
-        found: dict[str, list[Page]] = {}
-        if cards:
-            kind = cards[0].kind
-            for id_, page in _alone(self._press.set(kind, cards)[0], self._press.stock(kind)):
-                found.setdefault(id_, []).append(page)
-        return found
+    def _without_room(self, kind: CardKind, cards: Sequence[Card]) -> tuple[Problem, ...]:
+        stock = self._press.stock(kind)
+        return without_room(cards, layouts=self._layouts, stock=stock, together=False)
 
 
 @lru_cache(maxsize=4)
@@ -109,14 +100,14 @@ def words_and_layouts(languages: tuple[str, ...]) -> tuple[Words, Layouts]:
     return words, layouts
 
 
-def _alone(pages: Sequence[Page], stock: Stock) -> Iterator[tuple[str, Page]]:
+def _alone(pages: Sequence[Page], stock: Stock) -> Iterator[Page]:
     """Every card as a page of its own size."""
     for page in pages:
         if stock.is_single:
-            yield page.cards[0], page
+            yield page
             continue
-        for id_, placed in zip(page.cards, page.placed, strict=True):
-            yield id_, Page(width=stock.card_width, height=stock.card_height, own=placed.items)
+        for placed in page.placed:
+            yield Page(width=stock.card_width, height=stock.card_height, own=placed.items)
 
 
 def _picture(page: Page, title: str) -> TagPicture:

@@ -53,10 +53,13 @@ class TagPreviews:
     ) -> tuple[Shown, TagPictures | None]:
         """`examined`: the same text, where it has been."""
         with self._lock:
-            key = (text, request.paper, request.stocks, request.languages)
+            is_draft = examined is None
+            key = (text, is_draft, request.paper, request.stocks, request.languages)
             if key not in self._made:
                 shown = shown_of(text, examined)
-                tags = TagPictures(shown.printable, request) if shown.printable else None
+                tags = None
+                if shown.printable:
+                    tags = TagPictures(shown.printable, request, is_draft=is_draft)
                 self._made[key] = shown, tags
                 while len(self._made) > _KEPT:
                     self._made.popitem(last=False)

@@ -1,6 +1,6 @@
 """Change values in the text of a job and leave every other byte as a person wrote it."""
 
-from cardgen.editing.edit import edited, refusals
+from cardgen.editing.edit import edited, edited_nodes, refusals
 from cardgen.editing.text_changes import (
     CannotEdit,
     Change,
@@ -22,5 +22,6 @@ __all__ = [
     "RepeatedElsewhere",
     "Value",
     "edited",
+    "edited_nodes",
     "refusals",
 ]

@@ -13,6 +13,7 @@ from cardgen.editing.text_changes import CannotEdit, Change
 from cardgen.editing.tree_editor import change_tree
 from cardgen.editing.tree_reader import tree_of
 from cardgen.faults.file_faults import FILE_EMPTY
+from cardgen.gc_pause import gc_paused
 from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.reading.nodes import Node
@@ -26,9 +27,21 @@ def edited(text: str, changes: Sequence[Change]) -> str:
     Raises:
         CannotEdit: if one of them cannot be done; then none is.
     """
+    return edited_nodes(text, _root(text.removeprefix(_BYTE_ORDER_MARK)), changes)[0]
+
+
+@gc_paused()
+def edited_nodes(
+    text: str, root: Node | None, changes: Sequence[Change], name: str = ""
+) -> tuple[str, Node | None]:
+    """The same where the text has been read already; with what the new text says.
+
+    Args:
+        root: what the text says, in which no fault was found.
+        name: what the nodes call the file.
+    """
     mark = _BYTE_ORDER_MARK if text.startswith(_BYTE_ORDER_MARK) else ""
-    text = text.removeprefix(mark)
-    values, tree = PlainValues(_root(text)), tree_of(text)
+    values, tree = PlainValues(root), tree_of(text.removeprefix(mark))
     done: list[Change] = []
     for change in changes:
         try:
@@ -41,7 +54,7 @@ def edited(text: str, changes: Sequence[Change]) -> str:
             raise
         done.append(change)
     new = tree.text()
-    root, problems = _read(new)
+    root, problems = _read(new, name)
     if done and (problems or PlainValues(root).root != values.root):
         place = f"'{said(done[0].path)}'" if len(done) == 1 else "one of these values"
         raise CannotEdit(
@@ -49,7 +62,7 @@ def edited(text: str, changes: Sequence[Change]) -> str:
             "change it by hand, with a text editor",
             done[0].path if len(done) == 1 else (),
         )
-    return mark + new
+    return mark + new, root
 
 
 def refusals(text: str, changes: Sequence[Change]) -> tuple[CannotEdit, ...]:
@@ -66,9 +79,9 @@ def refusals(text: str, changes: Sequence[Change]) -> tuple[CannotEdit, ...]:
     return tuple(faults)
 
 
-def _read(text: str) -> tuple[Node | None, tuple[Problem, ...]]:
+def _read(text: str, name: str = "") -> tuple[Node | None, tuple[Problem, ...]]:
     """What a text says; that it has remarks only is none of its problems."""
-    root, problems = parse(text, "")
+    root, problems = parse(text, name)
     return root, tuple(p for p in problems if p.code != FILE_EMPTY.code)
 
 

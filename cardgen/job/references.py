@@ -24,7 +24,7 @@ class Reference(NamedTuple):
 def resolve(job: Job, report: Report) -> None:
     """Report names that refer to nothing, and mark what depends on them as broken."""
     told: set[str] = set()
-    for ref in (*_references(job), *_of_unread_runs(job, report)):
+    for ref in (*references(job), *_of_unread_runs(job, report)):
         if ref.name in ref.among:
             continue
         if ref.what != "coil":  # the wiring of a valve can be traced without its data
@@ -59,7 +59,8 @@ def _reads_like(broken: str, name: str) -> bool:
     )
 
 
-def _references(job: Job) -> Iterator[Reference]:
+def references(job: Job) -> Iterator[Reference]:
+    """Every field that names a thing; cables are named with a conductor, which wiring finds."""
     places = {**job.controllers, **job.boxes}
 
     def to(

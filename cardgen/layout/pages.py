@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from typing import Self
+from typing import NamedTuple, Self
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -71,6 +71,13 @@ class Sheets:
         return cls(count=len(pages), cards=ids, pages=pages)
 
 
+class SizedStock(NamedTuple):
+    """A stock, turned or not, with the letters that suit all cards of a print."""
+
+    stock: Stock
+    setters: Mapping[CardKind, FaceSetter]
+
+
 def lay_out(
     cards: Sequence[Card],
     *,
@@ -79,10 +86,18 @@ def lay_out(
     stamp: Stamp,
     start: int = 1,
     alike: Sequence[Card] | None = None,
+    sized: SizedStock | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages of `sheets_for` all at once."""
     sheets, problems = sheets_for(
-        cards, layouts=layouts, stock=stock, stamp=stamp, start=start, alike=alike, exact=True
+        cards,
+        layouts=layouts,
+        stock=stock,
+        stamp=stamp,
+        start=start,
+        alike=alike,
+        sized=sized,
+        exact=True,
     )
     return tuple(sheets.pages), problems
 
@@ -95,19 +110,20 @@ def sheets_for(
     stamp: Stamp,
     start: int = 1,
     alike: Sequence[Card] | None = None,
+    sized: SizedStock | None = None,
     exact: bool = False,
 ) -> tuple[Sheets, tuple[Problem, ...]]:
     """The pages for cards of any kinds that the stock has faces for; what has no room is left out.
 
     `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
-    are as large as all cards of `alike` allow, of which these are some.  A sheet that may be turned
-    is, where that takes fewer of them, or as many with larger letters.
+    are as large as all cards of `alike` allow, of which these are some; `sized` is what was worked
+    out of these before.
 
     Raises:
         NarrowerDigits: here or while pages are set, unless it is `exact`; then it is to be.
     """
     widest = None if exact else WidestDigits()
-    stock, setters = _way_round(alike or cards, layouts, stock, widest)
+    stock, setters = sized or sized_for(alike or cards, layouts, stock, widest)
     planned: list[_Planned] = []
     without_room, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     for card in cards:
@@ -121,8 +137,13 @@ def sheets_for(
     return _sheets(ids, made, stock, stamp, start), problems
 
 
-def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tuple[Problem, ...]:
-    """What keeps any of the cards from being printed on that stock; nothing is set for it."""
+def without_room(
+    cards: Iterable[Card], *, layouts: Layouts, stock: Stock, together: bool = True
+) -> tuple[Problem, ...]:
+    """What keeps any of the cards from being printed on that stock; nothing is set for it.
+
+    `together`: what is wrong with many in the same way is told once, at the first of them.
+    """
     found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     setters = _setters((), layouts, stock)
     readable: dict[int, FaceSetter] = {}  # for what has letters that can be printed
@@ -134,18 +155,19 @@ def without_room(cards: Iterable[Card], *, layouts: Layouts, stock: Stock) -> tu
             readable[id(widest)].measure(card, widest)
         except Misfit as misfit:
             found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
-    return tuple(problems_of(found, stock.name, layouts.read_from))
+    groups = [found] if together else [[each] for each in found]
+    return tuple(p for group in groups for p in problems_of(group, stock.name, layouts.read_from))
 
 
-def _way_round(
-    cards: Sequence[Card], layouts: Layouts, stock: Stock, widest: WidestDigits | None
-) -> tuple[Stock, Mapping[CardKind, FaceSetter]]:
-    """The stock as it is or turned, whichever suits the cards better."""
+def sized_for(
+    cards: Sequence[Card], layouts: Layouts, stock: Stock, widest: WidestDigits | None = None
+) -> SizedStock:
+    """A sheet that may be turned is, where that takes fewer of them, or larger letters do."""
     ways = [stock, *(layouts.stocks[name] for name in (stock.turned,) if name)]
-    made = [(way, _setters(cards, layouts, way, widest)) for way in ways]
+    made = [SizedStock(way, _setters(cards, layouts, way, widest)) for way in ways]
     if len(made) == 1:
         return made[0]
-    return min(made, key=lambda way: [setter.cost() for setter in way[1].values()])
+    return min(made, key=lambda way: [setter.cost() for setter in way.setters.values()])
 
 
 def _setters(

@@ -5,14 +5,26 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
+from cardgen.cards import CardKind
 from cardgen.desk.open_job import OpenJob
+from cardgen.desk.print_choices import request_of
+from cardgen.desk.tag_pictures import words_and_layouts
+from cardgen.desk.tag_preview import TagPreviews
+from cardgen.draw.svg import svg
 from cardgen.editing import Put
+from cardgen.examine import examine_text
+from cardgen.layout import Page
+from cardgen.layout.items import Group
+from cardgen.output.job_cards import JobCards
+from cardgen.output.printing import press_of
+from tests.benchmarks.campus import campus
 from tests.desk.clients import JOB, DeskClient, answering
 from tests.files.killing import killed_at
 from tests.jobs import sample
@@ -134,6 +146,27 @@ def test_new_rows_get_the_next_name_and_a_missing_section_is_begun(
         "job: {code: N-1}",
         "palettes: {five: [white, red]}",
     ]
+
+
+def test_a_new_name_goes_to_all_that_mentions_it_in_one_step(
+    desk: DeskClient, folder: Path
+) -> None:
+    def named(new: str, *, alone: bool = False) -> dict[str, Any]:
+        sent = {"version": desk.data()["version"], "section": "boxes", "alone": alone}
+        told: dict[str, Any] = desk.send("edit", {**sent, "cells": [["VB-1", "name", new]]}).json()
+        return told
+
+    told = named("WALK")
+    # By hand: the run of A-K1 and the boxes of A1 and A2; only these sections are sent again.
+    assert (told["mentions"], told["names"]) == (3, {"boxes": {"VB-1": "WALK"}})
+    assert list(told["rows"]) == ["stations", "boxes", "cables"]
+    assert text(folder) == sample("larkspur").replace("VB-1", "WALK")
+    assert desk.send("undo", {"version": told["version"]}).json()["back"] == 0
+    assert text(folder) == sample("larkspur")
+    taken = named("A2")
+    assert taken["kind"] == "name" and "there already" in taken["sentence"]
+    assert text(folder) == sample("larkspur")
+    assert (named("WALK", alone=True)["mentions"], text(folder).count("VB-1")) == (0, 3)
 
 
 _REFUSED: tuple[tuple[dict[str, Any], str], ...] = (
@@ -275,6 +308,27 @@ def test_the_tag_of_a_row_is_drawn_while_others_are_not_finished(desk: DeskClien
     assert "mm too" in told["misfits"][0]
     assert long.strip() not in desk.data()["rows"]["stations"][0]["area"]
     assert desk.send("preview", {"row": "A1", "stock": "paper"}).status == 409
+
+
+def test_tags_of_a_very_large_job_are_measured_and_shown_as_a_print_has_them() -> None:
+    job = campus(432)
+    long = job.replace("area: lawn", f"area: {'very long words of an area ' * 6}", 1)
+    request = request_of("", "")
+    _, tags = TagPreviews().of(long, examine_text(long), request)
+    assert tags is not None
+    (misfit,) = tags.misfits()
+    assert "mm too" in misfit.sentence and "have the same problem" not in misfit.sentence
+    shown, tags = TagPreviews().of(job, examine_text(job), request)
+    assert shown.printable is not None and tags is not None
+    station = next(iter(shown.printable.asbuilt.in_order)).id
+    (picture,) = tags.pictures(CardKind.VALVE_TAG, station)
+    cards = JobCards(replace(shown.printable, words=words_and_layouts(("en",))[0]))
+    press = press_of(cards.printable, words_and_layouts(("en",))[1], request)
+    sheet, *_ = press.set(CardKind.VALVE_TAG, cards.of(CardKind.VALVE_TAG))[0]
+    stock = press.stock(CardKind.VALVE_TAG)
+    card = Page(width=stock.card_width, height=stock.card_height, own=sheet.placed[0].items)
+    whole = Group(says=f"valve tag {station}", level=1, items=card.items)
+    assert picture.svg == svg(card, [whole], title=whole.says)
 
 
 def test_a_print_goes_beside_the_job_and_is_told_in_the_list(

@@ -59,6 +59,8 @@ def test_a_working_day(browser: Browser, folder: Path) -> None:
         paste_under_headings(page, folder)
         go_back_and_forward(page, folder)
         type_what_does_not_fit(page, folder)
+        give_a_box_another_name(page, folder)
+        fill_parts_that_few_jobs_have(page, folder)
         assert faults == []
         what_is_refused_or_lost_waits(page, folder)
         others_change_the_file(page, folder)
@@ -120,6 +122,51 @@ def type_what_does_not_fit(page: Page, folder: Path) -> None:
     expect(page.locator("#preview .misfit")).to_contain_text("mm too")
     page.keyboard.press("Escape")
     expect(cell(page, 2, "area")).to_have_text("front beds, drip")
+    assert larkspur(folder) == sample("larkspur")
+
+
+def give_a_box_another_name(page: Page, folder: Path) -> None:
+    """All that mentions it goes with it, in one step; or the name alone, if one wants that."""
+    opened(page, "boxes")
+    typed(page, 0, "name", "WALK")
+    notice = page.locator("#notice")
+    expect(notice).to_contain_text("VB-1 → WALK. Places that mention it were changed as well: 3.")
+    assert larkspur(folder) == sample("larkspur").replace("VB-1", "WALK")
+    axe_finds_nothing(page)
+    page.get_by_role("button", name="Change the name only").click()
+    expect(notice).to_be_hidden()
+    expect(page.locator("#findings")).to_contain_text("Add box VB-1")
+    assert larkspur(folder) == sample("larkspur").replace("  VB-1: {", "  WALK: {")
+    page.locator("#undo").click()
+    expect(cell(page, 0, "name")).to_have_text("VB-1")
+    opened(page, "stations")
+    assert larkspur(folder) == sample("larkspur")
+
+
+def fill_parts_that_few_jobs_have(page: Page, folder: Path) -> None:
+    """They come on demand, by keys as well; a cell offers what it takes, `not known` too."""
+    expect(page.locator("#tab-sensors")).to_be_visible()  # the sample has one
+    expect(page.locator("#tab-joints")).to_be_hidden()
+    page.locator("#more-parts").press("Enter")
+    expect(page.locator("#tab-master-valves")).to_be_focused()
+    page.keyboard.press("ArrowRight")
+    expect(page.locator("#tab-relays")).to_have_attribute("aria-selected", "true")
+    axe_finds_nothing(page)
+    opened(page, "joints")
+    pasted(page, 0, "name", "VB-1\tA-K1 red in, A1; A-K1 blue in, A2")
+    is_saved(page)
+    expect(cell(page, 0, "joints")).to_have_text("A-K1 red in, A1; A-K1 blue in, A2")
+    assert "\njoints:\n  VB-1: [[A-K1 red in, A1], [A-K1 blue in, A2]]\n" in larkspur(folder)
+    page.locator("#undo").click()
+    expect(cell(page, 0, "name")).to_have_text("")
+    opened(page, "coils")
+    cell(page, 0, "resistance").dblclick()
+    offered = page.locator("input:focus").get_attribute("list")
+    assert page.locator(f"#{offered} option").evaluate_all("all => all.map(o => o.value)") == [
+        "not known"
+    ]
+    page.keyboard.press("Escape")
+    opened(page, "stations")
     assert larkspur(folder) == sample("larkspur")
 
 

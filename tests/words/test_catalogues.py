@@ -18,8 +18,8 @@ from cardgen.words.words_loader import values_of
 PACKAGE = Path(__file__).parents[2] / "cardgen"
 # Equal in English and Spanish: letters, signs, and words that both have (looked through).
 SAME = re.compile(
-    r"(\W|\d|\{\w+\}|[A-Z]{1,3}\b|rev\b|mA\b|CONTR\b|contr\b|valv\b|isol\b|temp\b|[Cc]ables?\b|Error\b|conductor\b|[Tt]erminal\b"
-    r"|sensor\b|ohms\b|volts\b|color\b|on\b|no\b)*"
+    r"(\W|\d|\{\w+\}|[A-Z]{1,3}\b|rev\b|mA\b|CONTR\b|contr\b|valv\b|isol\b|temp\b|[Cc]ables?\b|Error\b|[Cc]onductor\b|[Tt]erminal\b"
+    r"|[Ss]ensor\b|[Cc]olor\b|ohms\b|volts\b|on\b|no\b)*"
 )
 
 

@@ -13,6 +13,7 @@ class Findings {
   }
 
   take(findings, misfits) {
+    this.misfits = misfits;
     this.all = [...findings, ...misfits.map((each) => ({ ...each, cell: each.cell || "name" }))];
     this.byRow = new Map();
     for (const each of this.all) {

@@ -1,10 +1,12 @@
 "use strict";
 /* exported GridTable */
-/* global Tabulator, deskWords, newElement, pasteColumns, pastedRows */
+/* global JobFields, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
 
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
   static BLANK = 8; // rows that wait at the end
+  static NARROWEST = 84; // px
+  static LETTER = 11; // px, of a heading, so that none of its words is broken
 
   constructor(desk, section) {
     this.desk = desk;
@@ -32,7 +34,7 @@ class GridTable {
       clipboardCopyStyled: false,
       clipboardCopyRowRange: "range",
       clipboardCopyConfig: { columnHeaders: false, rowHeaders: false },
-      columnDefaults: { resizable: "header", minWidth: 84 },
+      columnDefaults: { resizable: "header" },
     });
     this.table.on("tableBuilt", () => {
       this.describe(host);
@@ -52,20 +54,23 @@ class GridTable {
 
   // What a reader of the screen hears: a grid, in it the group of rows that takes the keys.
   describe(host) {
-    host.setAttribute("aria-label", this.desk.partName(this.section));
+    host.setAttribute("aria-label", this.desk.tabs.name(this.section));
     host.querySelector(".tabulator-tableholder").setAttribute("role", "rowgroup");
     host.querySelector(".tabulator-table").setAttribute("role", "presentation");
   }
 
-  column({ key, names }) {
+  column({ key, names, unknown }) {
     const isName = key === "name";
+    const title = isName ? this.desk.names[this.section] : this.desk.columns[key];
+    const longest = Math.max(...title.split(" ").map((word) => word.length));
     return {
-      title: isName ? this.desk.names[this.section] : this.desk.columns[key],
+      title,
+      minWidth: Math.max(GridTable.NARROWEST, longest * GridTable.LETTER),
       field: key,
       widthGrow: isName ? 1 : (GridTable.GROW[key] ?? 2),
       editable: (cell) => cell.getValue() !== null,
       editor: (cell, rendered, success, cancel) =>
-        this.editor(cell, names, rendered, success, cancel),
+        this.editor(cell, { names, unknown }, rendered, success, cancel),
       formatter: (cell) => this.shown(cell),
     };
   }
@@ -86,12 +91,12 @@ class GridTable {
     return box;
   }
 
-  editor(cell, names, rendered, success, cancel) {
+  editor(cell, { names, unknown }, rendered, success, cancel) {
     const input = newElement("input", "", { type: "text", autocomplete: "off" });
     input.value = this.first ?? cell.getValue() ?? "";
     this.first = null;
     input.setAttribute("aria-label", cell.getColumn().getDefinition().title);
-    if (names) input.setAttribute("list", `names-${names}`);
+    if (names || unknown) input.setAttribute("list", JobFields.listOf(names, unknown));
     rendered(() => input.focus());
     input.addEventListener("input", () =>
       this.desk.typing(this.section, cell.getData(), cell.getField(), input.value),
@@ -248,19 +253,18 @@ class GridTable {
 
   // The rows as they are after a change: in place if they are the same, for one goes on typing.
   async refill() {
-    const shown = this.table.getRows().map((row) => row.getData());
+    const lines = this.table.getRows(); // asked for once: it goes through all of them
+    const shown = lines.map((row) => row.getData());
     const filled = this.desk.rows[this.section];
     const isSame = filled.every((row, number) => shown[number]?.uid === row.uid);
     const blank = shown.slice(filled.length);
     if (!isSame || blank.some((row) => row.id)) {
       const cell = this.active();
       await this.table.replaceData(this.withBlanks());
-      if (cell) {
-        this.table.getRow(cell.getData().uid)?.getCell(cell.getField()) && this.chooseAgain(cell);
-      }
+      if (cell && this.table.getRow(cell.getData().uid)) this.chooseAgain(cell);
       return;
     }
-    filled.forEach((row, number) => this.renew(this.table.getRows()[number], row));
+    filled.forEach((row, number) => this.renew(lines[number], row));
     const lacking = GridTable.BLANK - blank.length;
     if (lacking > 0) await this.table.addData(this.desk.blanks(this.section, lacking));
   }
@@ -289,5 +293,6 @@ class GridTable {
 
 GridTable.GROW = {
   ...{ area: 4, box: 1.3, hot: 2.6, coil: 1.2, notes: 2 },
+  ...{ joints: 9, valves: 1.6, conductors: 3, conductor: 3, "in common": 3, return: 2.6 },
   ...{ run: 5, ties: 4, place: 3, terminals: 3, takes: 5, colors: 4 },
 };

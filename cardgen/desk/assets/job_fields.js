@@ -49,15 +49,21 @@ class JobFields {
     }
   }
 
+  // What a cell offers while one types: names of a part, and that it is not known.
   fillNames() {
-    for (const section of ["boxes", "coils", "palettes"]) {
-      const id = `names-${section}`;
+    for (const { names, unknown } of Object.values(this.page.grids).flat()) {
+      if (!names && !unknown) continue;
+      const id = JobFields.listOf(names, unknown);
       const list = document.getElementById(id) ?? newElement("datalist", "", { id });
-      list.replaceChildren(
-        ...this.page.rows[section].map((row) => newElement("option", "", { value: row.name })),
-      );
+      const offered = (this.page.rows[names] ?? []).map((row) => row.name);
+      if (unknown) offered.push("not known"); // as the file says it, in any language
+      list.replaceChildren(...offered.map((value) => newElement("option", "", { value })));
       if (!list.isConnected) document.getElementById("job").append(list);
     }
+  }
+
+  static listOf(names, unknown) {
+    return `names-${names}${unknown ? "-or-not" : ""}`;
   }
 
   // A file that is no sound YAML is shown with its faults, and not changed.
@@ -65,7 +71,7 @@ class JobFields {
     const isFaulty = faults.length > 0;
     this.isFaulty = isFaulty;
     document.getElementById("faults-panel").hidden = !isFaulty;
-    for (const hidden of document.querySelectorAll(".tabs, #preview-panel")) {
+    for (const hidden of document.querySelectorAll(".parts, #preview-panel")) {
       hidden.hidden = isFaulty;
     }
     document.getElementById("grid-panel").hidden = isFaulty || this.page.part === "job";

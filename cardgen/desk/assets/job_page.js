@@ -1,16 +1,19 @@
 "use strict";
-/* global Findings, GridTable, JobFields, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
+/* global Findings, GridTable, JobFields, PartTabs, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
 
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
   static POLL = 3000; // ms between looks at the file
+  static WITH_TAGS = ["stations", "boxes", "master valves", "relays"];
+  static LARGE = 400; // stations; beyond it a tag takes the machine a second
 
   constructor(box) {
     this.address = box.dataset.address;
     this.grids = JSON.parse(box.dataset.grids);
     this.columns = JSON.parse(box.dataset.columns);
     this.names = JSON.parse(box.dataset.names);
-    this.names.job = this.names.record = this.partName("job");
+    this.tabs = new PartTabs(this);
+    this.names.job = this.names.record = this.tabs.name("job");
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
     this.preview = new TagPreview(this.words, this.address);
@@ -46,7 +49,8 @@ class JobPage {
     for (const [section, rows] of Object.entries(told.rows)) {
       this.rows[section] = this.known(section, rows);
     }
-    this.preview.isLarge = this.rows.stations.length > 400;
+    this.tabs.show();
+    this.preview.isLarge = this.rows.stations.length > JobPage.LARGE;
     document.getElementById("undo").disabled = !told.back;
     document.getElementById("redo").disabled = !told.forward;
     this.fields.fill(told);
@@ -76,21 +80,12 @@ class JobPage {
   open(part) {
     this.part = part;
     if (this.fields.isFaulty) return undefined;
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      const isOpen = tab.dataset.part === part;
-      tab.setAttribute("aria-selected", String(isOpen));
-      tab.tabIndex = isOpen ? 0 : -1;
-    }
+    this.tabs.choose(part);
     document.getElementById("form-panel").hidden = part !== "job";
     document.getElementById("grid-panel").hidden = part === "job";
-    document.getElementById("grid-panel").setAttribute("aria-labelledby", `tab-${part}`);
     document.getElementById("choose-wires").hidden = part !== "stations";
     this.grid = part === "job" ? null : new GridTable(this, part);
     return this.grid?.ready;
-  }
-
-  partName(section) {
-    return document.querySelector(`#tab-${section} span`).textContent;
   }
 
   // Names of columns in a pasted block, as they stand here or in the file.
@@ -114,14 +109,14 @@ class JobPage {
   // ---- changes ----
 
   typing(section, row, key, text) {
-    if (this.preview.isLarge || section !== "stations" || !row.id) return;
+    if (section !== "stations" || !row.id) return;
     this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
   }
 
   chosen(section, row) {
     if (row.uid === this.chosenUid && row.id === this.preview.now?.row) return;
     this.chosenUid = row.uid;
-    if (["stations", "boxes"].includes(section) && row.id) this.preview.show({ row: row.id });
+    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show({ row: row.id });
   }
 
   accept(pairs) {
@@ -158,7 +153,7 @@ class JobPage {
       return this.notices.refused(told);
     }
     this.notices.found();
-    this.renamed(sent);
+    this.renamed(sent, told);
     this.sent = sent;
     this.take(told);
     this.sent = null;
@@ -168,12 +163,22 @@ class JobPage {
     return this.flush();
   }
 
-  // A row keeps its mark under a new name.
-  renamed({ section, cells = [] }) {
-    for (const [id, , text] of cells.filter(([, key]) => key === "name")) {
-      const row = this.rows[section]?.find((each) => each.id === id);
-      if (row) row.id = text;
+  // A row keeps its mark under a new name; what mentions it has been changed with it.
+  renamed({ section, cells = [], ...sent }, told) {
+    const names = cells.filter(([id, key, text]) => key === "name" && text !== id);
+    const own = Object.fromEntries(names.map(([id, , text]) => [id, text]));
+    for (const [part, changed] of Object.entries({ [section]: own, ...told.names })) {
+      for (const row of this.rows[part] ?? []) row.id = changed[row.id] ?? row.id;
     }
+    const again = () => this.alone({ section, cells, ...sent });
+    const isMore = told.mentions || told.left.length;
+    if (names.length && isMore) this.notices.renamed(names, told, again);
+  }
+
+  // The name alone: back, and once more without what mentions it.
+  async alone(sent) {
+    await this.press("undo", {});
+    await this.press("edit", { ...sent, alone: true });
   }
 
   saved(text) {
@@ -183,10 +188,22 @@ class JobPage {
   // ---- what is wrong ----
 
   async judge() {
-    const query = new URLSearchParams(this.preview.choices);
-    const told = await deskCalls.get(`${this.address}/findings?${query}`);
+    const told = await deskCalls.get(`${this.address}/findings`);
     if (!told.ok || told.version !== this.version) return;
-    this.findings.take(told.findings, told.misfits);
+    this.findings.take(told.findings, this.findings.misfits);
+    this.showFindings();
+    const query = new URLSearchParams(this.preview.choices);
+    const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
+    if (!tags.ok || tags.version !== this.version) return;
+    if (JSON.stringify(tags.misfits) !== JSON.stringify(this.findings.misfits)) {
+      this.findings.take(told.findings, tags.misfits);
+      this.showFindings();
+    }
+    this.preview.again();
+    document.body.dataset.judged = this.version; // what is shown is of this text
+  }
+
+  showFindings() {
     const actions = {
       wires: () => this.wires.ask(),
       goTo: (finding) => this.goTo(finding),
@@ -195,16 +212,10 @@ class JobPage {
     };
     const needed = ["stations", "boxes", "cables", "controllers"];
     const empty = needed.filter((part) => !this.rows[part].length);
-    const titled = empty.map((part) => [part, this.partName(part)]);
+    const titled = empty.map((part) => [part, this.tabs.name(part)]);
     this.findings.fillList(document.getElementById("findings"), actions, titled);
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      const parts = tab.dataset.part === "job" ? ["job", "record"] : [tab.dataset.part];
-      const count = parts.reduce((sum, each) => sum + this.findings.count(each), 0);
-      tab.querySelector(".count").textContent = count || "";
-    }
+    this.tabs.count(this.findings);
     this.grid?.mark();
-    this.preview.again();
-    document.body.dataset.judged = this.version; // what is shown is of this text
   }
 
   add(ways) {
@@ -245,24 +256,12 @@ class JobPage {
     press("redo", () => this.press("redo", {}));
     press("choose-wires", () => this.wires.ask());
     press("remove-rows", () => this.remove());
-    for (const tab of document.querySelectorAll("[data-part]")) {
-      tab.addEventListener("click", () => this.open(tab.dataset.part));
-      tab.addEventListener("keydown", (event) => this.nextTab(event));
-    }
+    this.tabs.listen();
     this.fields.listen();
     for (const choice of [this.preview.stock, this.preview.language]) {
       choice.addEventListener("change", () => this.judge());
     }
     document.addEventListener("keydown", (event) => this.key(event));
-  }
-
-  nextTab(event) {
-    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-    if (!step) return;
-    const tabs = [...document.querySelectorAll("[data-part]")];
-    const next = tabs[(tabs.indexOf(event.target) + step + tabs.length) % tabs.length];
-    this.open(next.dataset.part);
-    next.focus();
   }
 
   key(event) {

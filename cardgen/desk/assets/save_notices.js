@@ -31,6 +31,25 @@ class SaveNotices {
     box.hidden = !text;
   }
 
+  // What was changed with a name, and the way back to the name alone.
+  renamed(names, { mentions, left }, again) {
+    const { words } = this.page;
+    const pairs = names.map(([id, , text]) => `${id} → ${text}`).join(", ");
+    const lines = [deskWords.fill(words["names changed"], { name: pairs, count: mentions })];
+    const places = left.map(([section, row, key]) =>
+      [this.page.names[section] ?? section, row, this.page.columns[key] ?? key]
+        .filter(Boolean)
+        .join(" "),
+    );
+    if (left.length) lines.push(deskWords.fill(words["names left"], { name: places.join(", ") }));
+    const alone = newButton(words["name alone"], () => {
+      this.show("");
+      again();
+    });
+    const fine = newButton(words.fine, () => this.show(""));
+    this.show(lines.join(" "), fine, alone);
+  }
+
   // Nothing that was typed is lost: it waits until it can be written or somebody lets it go.
   refused(told) {
     const { words } = this.page;
@@ -39,8 +58,14 @@ class SaveNotices {
       await this.page.reload();
       this.show("");
     });
+    const alone = newButton(words["name alone"], () => {
+      this.page.waiting.alone = true;
+      this.show("");
+      this.page.flush();
+    });
     this.page.saved(words["not saved"]);
     if (told.kind === "lost") this.show(words["lost server"]);
+    else if (told.kind === "name") this.show(said, theirs, alone);
     else if (told.kind !== "changed") this.show(said, theirs);
     else {
       const keep = newButton(words["keep mine"], () => this.keep());

@@ -6,6 +6,7 @@ class WaitingChanges {
   constructor(page) {
     this.page = page;
     this.changed = new Map();
+    this.alone = false; // the next names without what mentions them
   }
 
   get some() {
@@ -46,7 +47,9 @@ class WaitingChanges {
         fresh.push(uid);
       }
     }
-    return { section, cells, rows: added, fresh };
+    const { alone } = this;
+    this.alone = false;
+    return { section, cells, rows: added, fresh, alone };
   }
 
   // What was not written waits again, under what has been typed since.
