@@ -19,7 +19,7 @@ from tests.workbook.books import book_of_rows, csv_book, imported, sheets_of_tex
 IN_A_WORKBOOK = [
     ("legs", "C2", "85", "legs:2:3", "unit-missing", "C2: a length has no unit", "'85 ft'"),
     ("legs", "C2", 85, "legs:2:3", "unit-missing", "no unit", "'85 ft' or '85 m'"),
-    ("legs", "C2", "85 yd", "legs:2:3", "unit-unknown", "'85 yd'", "'ft' or 'm'"),
+    ("legs", "C2", "85 yd", "legs:2:3", "unit-unknown", "'85 yd'", "write '255 ft'"),
     ("legs", "C2", "-85 ft", "legs:2:3", "out-of-range", "a length", ""),
     ("legs", "C2", "10,50 ft", "legs:2:3", "comma", "10,50", "10.50"),
     ("legs", "C2", "eighty feet", "legs:2:3", "length-missing", "'eighty feet' is here", ""),
