@@ -14,7 +14,8 @@ from cardgen.reading import nodes, read_text
 from cardgen.reading.parse import parse
 from cardgen.workbook.site_books import SiteBook, site_name
 
-_LONGEST_FILE, _LONGEST_CODE = 40, 12  # letters; assumed: a longer code has no room on small tags
+# In letters, assumed; a code of 13 with its revision and date still has room on the smallest tag.
+_LONGEST_FILE, _LONGEST_CODE = 40, 12
 # Names that Windows keeps for devices, whatever ending they have.
 _DEVICE = re.compile(r"con|prn|aux|nul|(?:com|lpt)[0-9]", re.IGNORECASE)
 
@@ -83,38 +84,50 @@ def file_names(sites: Sequence[str], taken: Iterable[str]) -> Iterator[str]:
     """A name for each that any system takes: `alder-park.yaml`; none of them twice."""
     used = {name.casefold() for name in taken}
     for site in sites:
-        stem = _cut(_ascii(site.replace(".", " ")).lower(), _LONGEST_FILE) or "site"
-        stem = f"{stem}-site" if _DEVICE.fullmatch(stem) else stem
-        yield f"{_free(stem, used, '.yaml')}.yaml"
+        words = _words(site.replace(".", " ").lower()) or ["site"]
+        if _DEVICE.fullmatch("-".join(words)):
+            words.append("site")
+        yield f"{_free(words, _LONGEST_FILE, used, '.yaml')}.yaml"
 
 
 def site_codes(sites: Sequence[str], taken: Iterable[str]) -> Iterator[str]:
     """A code for each: what is short stays, with hyphens; of a long one its first words."""
     used = {code.casefold() for code in taken}
     for site in sites:
-        yield _free(_cut(_ascii(site).upper(), _LONGEST_CODE) or "SITE", used, "")
+        yield _free(_words(site.upper()) or ["SITE"], _LONGEST_CODE, used, "")
 
 
-def _ascii(text: str) -> str:
-    """Letters without accents, digits, and hyphens for all else."""
+def _words(text: str) -> list[str]:
+    """Letters without accents, and digits; all else stands between them."""
     parts = unicodedata.normalize("NFKD", text)
     bare = "".join(letter for letter in parts if not unicodedata.combining(letter))
-    return re.sub(r"-{2,}", "-", re.sub(r"[^A-Za-z0-9.]+", "-", bare)).strip("-.")
+    words = (word.strip(".") for word in re.split("[^A-Za-z0-9.]+", bare))
+    return [word for word in words if word]
 
 
-def _cut(text: str, longest: int) -> str:
-    """Whole words, where that leaves one."""
-    if len(text) <= longest:
-        return text
-    words = text[: longest + 1].rpartition("-")[0]
-    return (words or text[:longest]).strip("-.")
+def _free(words: Sequence[str], longest: int, used: set[str], ending: str) -> str:
+    """The words with hyphens, as many as have room; a number tells it from one that is there."""
+    for number in count(1):
+        last = [] if number == 1 else [str(number)]
+        name = _joined(words, last, longest)
+        if f"{name}{ending}".casefold() not in used:
+            break
+    used.add(f"{name}{ending}".casefold())
+    return name
 
 
-def _free(name: str, used: set[str], ending: str) -> str:
-    names = (name if n == 1 else f"{name}-{n}" for n in count(1))
-    free = next(each for each in names if f"{each}{ending}".casefold() not in used)
-    used.add(f"{free}{ending}".casefold())
-    return free
+def _joined(words: Sequence[str], last: Sequence[str], longest: int) -> str:
+    """A number at the end tells one site from the next, so it stays when words are left out."""
+    whole = "-".join((*words, *last))
+    if len(whole) <= longest:
+        return whole
+    if len(words) > 1 and words[-1].isdigit():
+        words, last = words[:-1], (words[-1], *last)
+    room = longest - len("".join(f"-{word}" for word in last))
+    kept = list(words)
+    while len(kept) > 1 and len("-".join(kept)) > room:
+        kept.pop()
+    return "-".join(("-".join(kept)[:room].rstrip("."), *last))
 
 
 def _entry(node: nodes.Node | None, key: str) -> nodes.Node | None:

@@ -58,7 +58,7 @@ IN_A_WORKBOOK = [
     ("coils", "C2", "30", "coils:2:3", "unit-missing", "a resistance has no unit", "'30 ohm'"),
     ("controllers", "C2", "24 volts", "controllers:2:3", "value", "'24 volts'", "'24 V AC'"),
     ("controllers", "F2", "C; 8 to 1", "controllers:2:6", "terminal", "'8 to 1'", "1 to 8"),
-    ("job", "C5", "4/5/2026", "job:5:3", "value", "'4/5/2026'", "2026-03-14"),
+    ("job", "C5", "4/5/2026", "job:5:3", "value", "'4/5/2026'", "2026-04-05' or '2026-05-04"),
     ("job", "C4", "one", "job:4:3", "value", "whole number, not 'one'", "1 to 9999"),
     ("job", "B2", "cod", "job:2:2", "sheet-name", "no row 'job cod'", "'job code'"),
     ("sensors", "B2", "rian", "sensors:2:2", "unknown-word", "'rian'", "'rain'"),
