@@ -107,11 +107,9 @@ def _words(text: str) -> list[str]:
 
 def _free(words: Sequence[str], longest: int, used: set[str], ending: str) -> str:
     """The words with hyphens, as many as have room; a number tells it from one that is there."""
-    for number in count(1):
-        last = [] if number == 1 else [str(number)]
-        name = _joined(words, last, longest)
-        if f"{name}{ending}".casefold() not in used:
-            break
+    numbers = ([] if number == 1 else [str(number)] for number in count(1))
+    names = (_joined(words, last, longest) for last in numbers)
+    name = next(name for name in names if f"{name}{ending}".casefold() not in used)
     used.add(f"{name}{ending}".casefold())
     return name
 

@@ -46,7 +46,7 @@ def many_stations(number: int) -> int:
 def workbook_of_sites(path: Path) -> None:
     """The rows of a site do not stand together; a title, a sum and another sheet stand around."""
     book = openpyxl.Workbook()
-    sheet = book.active
+    sheet: Any = book.active
     sheet.title = "Stations"
     sheet.append(["Valves of all sites"])
     sheet.append([])
