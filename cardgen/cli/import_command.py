@@ -48,10 +48,12 @@ def run(options: Options) -> int:
     if options.out is not None:
         if options.out.is_dir() or options.out.suffix.lower() not in ENDINGS:
             return new_site_jobs(book, options.out, options)
+        _say_if_several_sites(book, options)
         return _new(book, options.out, options)
     assert options.into is not None  # one of the two must be given
     if options.into.is_dir():
         return update_site_jobs(book, options.into, options, in_place=options.in_place)
+    _say_if_several_sites(book, options)
     return _into(book, options.into, options)
 
 
@@ -59,7 +61,6 @@ def _new(book: Book, out: Path, options: Options) -> int:
     made = new_job(book, NewJob(key=new_record_key()))
     tell(made.problems, options)
     if made.text is None:
-        _say_if_several_sites(book)
         return nothing_written(options)
     write_new(out, made.text.encode())
     if made.stations:
@@ -79,7 +80,6 @@ def _into(book: Book, job_file: Path, options: Options) -> int:
     found = update_of(book, text, str(job_file))
     tell(found.problems, options)
     if found.changes is None or found.root is None:
-        _say_if_several_sites(book)
         return nothing_written(options)
     if found.not_listed:
         say(f"not in the list, and left as they are: {', '.join(found.not_listed)}")
@@ -97,8 +97,8 @@ def _into(book: Book, job_file: Path, options: Options) -> int:
     return CLEAN
 
 
-def _say_if_several_sites(book: Book) -> None:
-    """Then each station is there several times, and that is what went wrong."""
+def _say_if_several_sites(book: Book, options: Options) -> None:
+    """All of them would go into one job, where the stations of one meet those of another."""
     many = 0 if is_workbook(book) else len(site_books(book)[0])
-    if many > 1:
+    if many > 1 and options.format != "json":  # whose standard error another program reads
         say(f"the list has {many} sites: name a folder, and each site has a job of its own there")

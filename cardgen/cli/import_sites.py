@@ -10,7 +10,7 @@ from cardgen.address import new_record_key
 from cardgen.cli.change_lines import change_lines
 from cardgen.cli.job_files import job_files_in, job_files_of
 from cardgen.cli.shell_words import pasted
-from cardgen.cli.telling import CLEAN, ERRORS, ReportOptions, say, tell
+from cardgen.cli.telling import CLEAN, ERRORS, ReportOptions, tell
 from cardgen.editing import Change, edited
 from cardgen.output.writing import replace_file, write_new
 from cardgen.problems import CannotWrite, Problem, UserError, cannot_write, has_errors, in_order
@@ -45,7 +45,7 @@ def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
         return nothing_written(options)
     _write_all(folder, made)
     for site, job in there.items():
-        say(f"{job.path} is there already and stays as it is: {site}")
+        print(f"{job.path} is there already and stays as it is: {site}")
     if made:
         print(f"{_jobs(len(made))} written. The list does not say everything:")
         print(f"what is open has a remark in each file. Then: cardgen check {pasted(folder)}")
@@ -71,7 +71,7 @@ def update_site_jobs(book: Book, folder: Path, options: ReportOptions, *, in_pla
     tell(told, options)
     if has_errors(told):
         return nothing_written(options)
-    _say_what_has_no_counterpart(sites, jobs, there, updates)
+    _print_what_has_no_counterpart(sites, jobs, there, updates)
     changed = {site: update for site, update in updates.items() if update.changes}
     for site, update in changed.items():
         _change(there[site], update, in_place=in_place)
@@ -89,7 +89,7 @@ def update_site_jobs(book: Book, folder: Path, options: ReportOptions, *, in_pla
 def nothing_written(options: ReportOptions) -> int:
     """Say so; the exit code."""
     if options.format != "json":  # whose standard error another program reads
-        print("Nothing is written. Correct the cells above first.", file=sys.stderr)
+        print("Nothing is written. Fix the errors above first.", file=sys.stderr)
     return ERRORS
 
 
@@ -127,7 +127,7 @@ def _write_all(folder: Path, made: Sequence[tuple[SiteBook, ImportedJob]]) -> No
         print(f"{folder / name}: {site.site}, {_stations(job.stations)}")
 
 
-def _say_what_has_no_counterpart(
+def _print_what_has_no_counterpart(
     sites: Sequence[SiteBook],
     jobs: Sequence[SiteJob],
     there: Mapping[str, SiteJob],
@@ -135,15 +135,15 @@ def _say_what_has_no_counterpart(
 ) -> None:
     for site in sites:
         if site.site not in there:
-            say(f"no job has the site '{site.site}' yet: import the list with --out to make one")
+            print(f"no job has the site '{site.site}' yet: import the list with --out to make one")
     listed = {job.path for job in there.values()}
     for job in jobs:
         if job.path not in listed:
-            say(f"{job.path} is not in the list, and left as it is: {job.site}")
+            print(f"{job.path} is not in the list, and left as it is: {job.site}")
     for name, update in updates.items():
         if update.not_listed:
             stations = ", ".join(update.not_listed)
-            say(f"{there[name].path}: not in the list, and left as they are: {stations}")
+            print(f"{there[name].path}: not in the list, and left as they are: {stations}")
 
 
 def _change(job: SiteJob, update: JobUpdate, *, in_place: bool) -> None:
