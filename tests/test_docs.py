@@ -218,7 +218,9 @@ def test_the_sessions_of_a_page(page: ManualPage, tmp_path: Path) -> None:
     files = {f"{name}.yaml": sample(name) for name in SAMPLES}
     files["my-job.yaml"] = own
     files["bare.yaml"] = files["broken.yaml"] = edit(own, "    hot: A-K1 blue\n", "")
-    files["readings.csv"] = files["list.csv"] = "".join(blocks(page.text, "csv"))
+    tables = blocks(page.text, "csv") or [""]
+    files["readings.csv"] = files["list.csv"] = tables[0]
+    files["sites.csv"] = tables[-1]
     for name, text in files.items():
         (tmp_path / name).write_text(text, encoding="utf-8")
     for block in blocks(page.text, "console"):

@@ -1,29 +1,35 @@
-"""`cardgen import FILE (--out JOB | --into JOB [--in-place])`: a job of a spreadsheet."""
+"""`cardgen import FILE (--out JOB | --into JOB [--in-place])`: a job of a spreadsheet.
+
+A folder in place of JOB is for a list with several sites.
+"""
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.address import new_record_key
+from cardgen.cli.import_sites import change_file, new_site_jobs, nothing_written, update_site_jobs
+from cardgen.cli.job_files import ENDINGS
 from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, say, tell
-from cardgen.editing import edited
-from cardgen.output.writing import replace_file, write_new
+from cardgen.output.writing import write_new
 from cardgen.problems import UserError
 from cardgen.reading import read_text
-from cardgen.reading.files import UTF8_MARK
 from cardgen.workbook.book_files import Book, read_book
 from cardgen.workbook.change_lines import change_lines
 from cardgen.workbook.importing import new_job, update_of
+from cardgen.workbook.list_job import NewJob
+from cardgen.workbook.sheets_in import is_workbook
+from cardgen.workbook.site_books import site_books
 
 
 @dataclass(frozen=True, kw_only=True)
 class Options:
     """Attributes:
     file: the spreadsheet.
-    out: a new job; or `into`, one that is there, which is changed only `in_place`.
+    out: a new job; or `into`, one that is there, which is changed only `in_place`; a folder is
+        for a job of each site.
     """
 
     file: Path
@@ -41,16 +47,22 @@ def run(options: Options) -> int:
         tell(problems, options)
         return ERRORS
     if options.out is not None:
+        if options.out.is_dir() or options.out.suffix.lower() not in ENDINGS:
+            return new_site_jobs(book, options.out, options)
+        _say_if_several_sites(book, options)
         return _new(book, options.out, options)
     assert options.into is not None  # one of the two must be given
+    if options.into.is_dir():
+        return update_site_jobs(book, options.into, options, in_place=options.in_place)
+    _say_if_several_sites(book, options)
     return _into(book, options.into, options)
 
 
 def _new(book: Book, out: Path, options: Options) -> int:
-    made = new_job(book, new_record_key())
+    made = new_job(book, NewJob(key=new_record_key()))
     tell(made.problems, options)
     if made.text is None:
-        return _nothing(options)
+        return nothing_written(options)
     write_new(out, made.text.encode())
     if made.stations:
         many = "station" if made.stations == 1 else "stations"
@@ -69,16 +81,14 @@ def _into(book: Book, job_file: Path, options: Options) -> int:
     found = update_of(book, text, str(job_file))
     tell(found.problems, options)
     if found.changes is None or found.root is None:
-        return _nothing(options)
+        return nothing_written(options)
     if found.not_listed:
         say(f"not in the list, and left as they are: {', '.join(found.not_listed)}")
     if not found.changes:
         print(f"{job_file} says the same already; nothing is changed.")
         return CLEAN
-    changed = edited(text, found.changes)
     if options.in_place:
-        mark = _mark(job_file)
-        replace_file(job_file, mark + changed.encode(), expected=mark + text.encode())
+        change_file(job_file, text, found.changes)
     for line in change_lines(found.changes, found.root):
         print(line)
     if options.in_place:
@@ -88,13 +98,8 @@ def _into(book: Book, job_file: Path, options: Options) -> int:
     return CLEAN
 
 
-def _mark(job_file: Path) -> bytes:
-    """A byte-order mark at the start of the file is kept."""
-    with job_file.open("rb") as stream:
-        return UTF8_MARK if stream.read(len(UTF8_MARK)) == UTF8_MARK else b""
-
-
-def _nothing(options: Options) -> int:
-    if options.format != "json":  # whose standard error another program reads
-        print("Nothing is written. Correct the cells above first.", file=sys.stderr)
-    return ERRORS
+def _say_if_several_sites(book: Book, options: Options) -> None:
+    """All of them would go into one job, where the stations of one meet those of another."""
+    many = 0 if is_workbook(book) else len(site_books(book)[0])
+    if many > 1 and options.format != "json":  # whose standard error another program reads
+        say(f"the list has {many} sites: name a folder, and each site has a job of its own there")

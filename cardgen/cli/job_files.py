@@ -24,18 +24,27 @@ def job_files_of(named: Sequence[Path]) -> tuple[Path, ...]:
 
 
 def _in_folder(folder: Path) -> list[Path]:
+    files = job_files_in(folder)
+    if not files:
+        raise UserError(
+            f"there is no job file in '{folder}'", "a job file has a name that ends in .yaml"
+        )
+    return files
+
+
+def job_files_in(folder: Path) -> list[Path]:
+    """By name; none where there are none.
+
+    Raises:
+        UserError: if the folder cannot be read.
+    """
     try:
         entries = sorted(folder.iterdir(), key=lambda path: path.name)
     except OSError as fault:
         reason = (fault.strerror or str(fault)).lower()
         raise UserError(f"'{folder}' cannot be read: {reason}", "name the job files") from fault
     jobs = [p for p in entries if p.suffix.lower() in ENDINGS and p.name[0] != "."]
-    files = [path for path in jobs if path.is_file()]
-    if not files:
-        raise UserError(
-            f"there is no job file in '{folder}'", "a job file has a name that ends in .yaml"
-        )
-    return files
+    return [path for path in jobs if path.is_file()]
 
 
 def own_folder(out: Path, stem: str) -> Path:

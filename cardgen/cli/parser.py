@@ -118,9 +118,19 @@ def _add_import_options(parser: argparse.ArgumentParser) -> None:
         help="a workbook or folder of 'cardgen export', or a list of stations, .xlsx or CSV",
     )
     where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--out", metavar="JOB", type=Path, help="write a new job to this file")
-    where.add_argument("--into", metavar="JOB", type=Path, help="show what FILE changes in JOB")
-    parser.add_argument("--in-place", action="store_true", help="with --into: change JOB")
+    where.add_argument(
+        "--out",
+        metavar="JOB",
+        type=Path,
+        help="write a new job to this file, FILE.yaml; or one for each site to this folder",
+    )
+    where.add_argument(
+        "--into",
+        metavar="JOB",
+        type=Path,
+        help="show what FILE changes in JOB, or in the job of each site in a folder",
+    )
+    parser.add_argument("--in-place", action="store_true", help="with --into: change the jobs")
     _add_choice(parser, "--format", FORMATS, "how problems are shown: short has one line for each")
 
 

@@ -19,6 +19,7 @@ from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.record.html import Child, element
 from cardgen.workbook.importing import ImportedJob, new_job
+from cardgen.workbook.list_job import NewJob
 
 
 def list_page(request: DeskRequest) -> Response:
@@ -31,7 +32,7 @@ def job_from_list(request: DeskRequest) -> Response:
     book, problems, fields = sent_book(request)
     if book is None:
         return _unclear(request, fields, problems)
-    made = new_job(book, new_record_key())
+    made = new_job(book, NewJob(key=new_record_key()))
     if made.text is None:
         return _unclear(request, fields, made.problems)
     name = _write(request, made, fields)

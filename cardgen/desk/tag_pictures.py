@@ -65,7 +65,7 @@ class TagPictures:
             sized = self._sized.get(kind) or sized_for(all_cards, layouts, stock)
             self._sized[kind] = sized
         pages, _ = lay_out(
-            cards, layouts=layouts, stock=stock, stamp=self._press.stamp, sized=sized
+            cards, layouts=layouts, stock=stock, stamp=self._press.stamp, alike=sized
         )
         return [_picture(page, f"{kind} {id_}") for page in _alone(pages, stock)]
 

@@ -35,6 +35,10 @@ SHEET_HEADINGS = Fault(
             "no column says which station a row is",
             "give that column the heading 'Station'",
         ),
+        "no site": (
+            "no column says which site a row is of",
+            "give that column the heading 'Site', or each site a sheet of its own",
+        ),
         "nothing": ("there is nothing below the headings", "give each station a row"),
     },
     why="Without headings nobody can tell an area from a note.",
@@ -141,6 +145,14 @@ SHEET_NAME = Fault(
             "this row has no station, but '{text}'",
             "write which station it is, or empty the row",
         ),
+        "no site": (
+            "this row has no site, but '{text}'",
+            "write which site it is of, or empty the row",
+        ),
+        "site twice": (
+            "the site '{text}' is in the sheet '{other}' too",
+            "put all its rows into one sheet",
+        ),
         "no controller": (
             "'{text}' does not say on which controller",
             "write it as '{example}', as the other rows do, or fill the column 'Controller'",
@@ -239,6 +251,10 @@ SHEET_LEFT_OUT = Fault(
         "sheet": (
             "the sheet '{sheet}' is not read: a list of stations is one sheet",
             "nothing to do if the stations are all in '{other}'",
+        ),
+        "no list": (
+            "the sheet '{sheet}' is not read: it has no list of stations",
+            "nothing to do if no stations are in it",
         ),
         "worked out": (
             "the sheet '{sheet}' is worked out from the others and not read",

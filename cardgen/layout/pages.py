@@ -85,19 +85,11 @@ def lay_out(
     stock: Stock,
     stamp: Stamp,
     start: int = 1,
-    alike: Sequence[Card] | None = None,
-    sized: SizedStock | None = None,
+    alike: Sequence[Card] | SizedStock | None = None,
 ) -> tuple[tuple[Page, ...], tuple[Problem, ...]]:
     """The pages of `sheets_for` all at once."""
     sheets, problems = sheets_for(
-        cards,
-        layouts=layouts,
-        stock=stock,
-        stamp=stamp,
-        start=start,
-        alike=alike,
-        sized=sized,
-        exact=True,
+        cards, layouts=layouts, stock=stock, stamp=stamp, start=start, alike=alike, exact=True
     )
     return tuple(sheets.pages), problems
 
@@ -109,21 +101,22 @@ def sheets_for(
     stock: Stock,
     stamp: Stamp,
     start: int = 1,
-    alike: Sequence[Card] | None = None,
-    sized: SizedStock | None = None,
+    alike: Sequence[Card] | SizedStock | None = None,
     exact: bool = False,
 ) -> tuple[Sheets, tuple[Problem, ...]]:
     """The pages for cards of any kinds that the stock has faces for; what has no room is left out.
 
     `start` is the first free position of a part-used sheet, counted from 1, row by row.  Letters
-    are as large as all cards of `alike` allow, of which these are some; `sized` is what was worked
-    out of these before.
+    are as large as all cards of `alike` allow, of which these are some; it may be what was worked
+    out of those before.
 
     Raises:
         NarrowerDigits: here or while pages are set, unless it is `exact`; then it is to be.
     """
     widest = None if exact else WidestDigits()
-    stock, setters = sized or sized_for(alike or cards, layouts, stock, widest)
+    if not isinstance(alike, SizedStock):
+        alike = sized_for(alike or cards, layouts, stock, widest)
+    stock, setters = alike
     planned: list[_Planned] = []
     without_room, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     for card in cards:

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from cardgen.trade.colors import color_words, insulation
 
 COLOR = "color"  # of the hot: no key of a station, but what lists have
+COMMON = "common"  # its conductor, or in a list its color alone
 
 _MEANT: Mapping[str, tuple[str, ...]] = {
     "name": (
@@ -48,11 +49,17 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     ),
     "terminal": ("terminal", "output", "borne", "salida"),
     "hot": ("hot", "hot conductor", "hot conductors"),
-    "common": ("common", "comun"),
+    COMMON: ("common", "common wire", "common color", "comun", "color del comun"),
     "coil": ("coil", "solenoid", "bobina", "solenoide"),
     "device": ("device", "dispositivo"),
     "decoder": ("decoder", "decodificador"),
 }
+# Of the site of each row, where one list has several; the first of them counts.
+_SITES = (
+    *("site", "site name", "sitio", "nombre del sitio", "property", "property name", "propiedad"),
+    *("park", "park name", "parque", "predio", "job site", "obra", "nombre de la obra"),
+    *("job", "job name", "project", "project name", "proyecto"),
+)
 # One of the two: of stations where no other column is, else of what they water.
 _EITHER = ("zone", "zona")
 
@@ -129,6 +136,14 @@ def columns_meant(headings: list[str]) -> list[str]:
         for number in zones:
             found[number] = "" if "area" in found else "area"
     return found
+
+
+def site_column(headings: Mapping[int, str]) -> int | None:
+    """Of columns of the user's own, by number, the one that says the site of a row."""
+    names: dict[str, int] = {}
+    for number, heading in headings.items():
+        names.setdefault(plain(heading), number)
+    return next((names[name] for name in _SITES if name in names), None)
 
 
 def color_meant(text: str) -> str:

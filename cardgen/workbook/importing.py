@@ -17,7 +17,7 @@ from cardgen.workbook.exporting import exported
 from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text
 from cardgen.workbook.list_into import list_into, stations_not_listed
-from cardgen.workbook.list_job import list_job
+from cardgen.workbook.list_job import NewJob, list_job
 from cardgen.workbook.list_stations import listed_stations
 from cardgen.workbook.list_table import list_table
 from cardgen.workbook.partial_job import merged
@@ -56,10 +56,10 @@ class JobUpdate:
     not_listed: tuple[str, ...] = ()
 
 
-def new_job(book: Book, key: str) -> ImportedJob:
-    """A job of its own; `key` is for the record of one that has none yet."""
+def new_job(book: Book, new: NewJob) -> ImportedJob:
+    """A job of its own; what is `new` is for one that is made of a list."""
     if not is_workbook(book):
-        return _of_list(book, key)
+        return job_of_list(book, new)
     partial, problems = read_sheets(book)
     start = Span(book.name, 1, 1)
     root = merged(nodes.Mapping(start, ()), partial, start)
@@ -70,13 +70,13 @@ def new_job(book: Book, key: str) -> ImportedJob:
     return ImportedJob(text=text, problems=(*found, *_worked_out(book, text)))
 
 
-def _of_list(book: Book, key: str) -> ImportedJob:
+def job_of_list(book: Book, new: NewJob) -> ImportedJob:
     table, problems = list_table(book)
     if table is None:
         return ImportedJob(text=None, problems=_in_cells(book, problems))
     stations, more = listed_stations(book, table)
     found = _in_cells(book, [*problems, *more])
-    text = None if has_errors(found) else list_job(table, stations, key)
+    text = None if has_errors(found) else list_job(table, stations, new)
     return ImportedJob(text=text, problems=found, stations=len(stations), title=table.title)
 
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardgen.faults.sheet_faults import SHEET_COLOR
-from cardgen.job.job_parts import Cable, Job, Station
+from cardgen.job.job_parts import Cable, ConductorWords, Job, Station
 from cardgen.problems import Problem, Span
 from cardgen.reading.nodes import Scalar, short
 from cardgen.reading.shapes import either
 from cardgen.trade.colors import insulation
+from cardgen.units import NOT_KNOWN
 from cardgen.workbook.book_files import Book
-from cardgen.workbook.heading_names import COLOR
+from cardgen.workbook.heading_names import COLOR, COMMON
 from cardgen.workbook.list_stations import ListedStation, box_names, terminal_in
-from cardgen.workbook.list_table import ListTable
+from cardgen.workbook.list_table import ListTable, one_text
 from cardgen.workbook.partial_job import PartialEntry, PartialJob
 from cardgen.workbook.sheet_plans import EXTRA, plan_named
 from cardgen.workbook.sheet_values import cell_value
@@ -63,12 +64,15 @@ class _ListIntoJob:
 
     def station(self, listed: ListedStation) -> None:
         name = self._names.get((listed.controller.casefold(), listed.number), listed.name)
+        station = self.job.stations.get(name)
         entry = PartialEntry(key=Scalar(listed.key.span, name))
         self.partial.section("stations").entries[name] = entry
         for column in self._columns:
             cell = listed.cells.get(column.heading)
             if cell is None:
                 entry.values[column.path] = None
+                continue
+            if column.heading == COMMON and listed.common:
                 continue
             span = self.book.place(self.table.sheet, cell)
             if column.heading == "box":
@@ -77,8 +81,15 @@ class _ListIntoJob:
                 entry.values[column.path] = cell_value(cell, column, span)
         for heading, text in listed.extra.items():
             entry.values[EXTRA, heading] = text
+        if "area" not in listed.cells and ("area" in self.table.columns or station is None):
+            entry.values["area",] = Scalar(listed.key.span, NOT_KNOWN)
         if listed.color and "hot" not in listed.cells:
-            self._hot(listed, name, entry)
+            there = station.hot if station else None
+            self._conductor(listed, entry, COLOR, listed.color, there or ())
+        if listed.common:
+            controller = self.job.controllers.get(listed.controller)
+            commons = (station and station.common) or (controller and controller.common)
+            self._conductor(listed, entry, COMMON, listed.common, commons or ())
 
     def _box(self, listed: ListedStation, span: Span) -> Scalar:
         """Its name; a new one is put among the boxes with the place that the list says."""
@@ -90,30 +101,43 @@ class _ListIntoJob:
                 box.values["place",] = Scalar(span, listed.box)
         return Scalar(span, name)
 
-    # ---- the color of its hot --------------------------------------------------------------
+    # ---- the colors of its hot and its common ------------------------------------------------
 
-    def _hot(self, listed: ListedStation, name: str, entry: PartialEntry) -> None:
-        """The conductor of that color, where one cable that reaches the box has just one."""
-        cell = listed.cells[COLOR]
-        span = self.book.place(self.table.sheet, cell)
+    def _conductor(
+        self,
+        listed: ListedStation,
+        entry: PartialEntry,
+        column: str,
+        color: str,
+        there: Sequence[ConductorWords],
+    ) -> None:
+        """The conductor of that color, where one cable that reaches the box has just one.
+
+        `there`: what the job has now.
+        """
+        cell, heading = listed.cells[column], self.table.headings[column]
+        name, span = entry.key.text, self.book.place(self.table.sheet, cell)
         station = self.job.stations.get(name)
-        if station and station.hot and listed.color in station.hot[-1].value.split():
+        words = there if column == COMMON else there[-1:]
+        if any(color in conductor.value.split() for conductor in words):
             return
-        if not self.job.cables:
-            entry.values[EXTRA, self.table.color_heading] = Scalar(span, cell.text.strip())
+        from_here = listed.controller.casefold()
+        cables = [c for c in self.job.cables.values() if c.run[0].at.casefold() == from_here]
+        if not cables or (station and heading in station.extra):
+            entry.values[EXTRA, heading] = Scalar(span, one_text(cell))
             return
         box = self._boxes.get(listed.box, "") or (
             station.box.value if station and station.box else ""
         )
         found = [
-            words
-            for cable in self.job.cables.values()
-            if cable.run[0].at.casefold() == listed.controller.casefold()
-            and any(stop.at == box for stop in cable.run)
-            for words in _conductors(cable, self.job, listed.color, name)
+            conductor
+            for cable in cables
+            if any(stop.at == box for stop in cable.run)
+            for conductor in _conductors(cable, self.job, color, name)
         ]
         if len(found) == 1:
-            entry.values["hot",] = Scalar(span, found[0])
+            key = "hot" if column == COLOR else COMMON
+            entry.values[key,] = Scalar(span, found[0])
             return
         variant = "which" if found else "none"
         self.problems.append(
@@ -122,7 +146,7 @@ class _ListIntoJob:
                 variant=variant,
                 count=len(found),
                 box=short(box or "its box"),
-                color=listed.color,
+                color=color,
                 examples=either(found[:3]) if found else "",
             )
         )

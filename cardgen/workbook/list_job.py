@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from cardgen.job import starter
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar
 from cardgen.units import NOT_KNOWN
-from cardgen.workbook.heading_names import COLOR
+from cardgen.workbook.heading_names import COLOR, COMMON
 from cardgen.workbook.job_text import WIDEST, entry_lines, scalar
 from cardgen.workbook.list_stations import ListedStation, box_names
 from cardgen.workbook.list_table import ListTable, one_text
@@ -25,7 +26,7 @@ _HEAD = """\
 # how each thing is written.
 
 job:
-  code: {code}               # short code, printed on each card
+{code}
   site: {site}
   revision: 1                  # counts up each time the wiring changes
   date: {date}             # date of this revision: year-month-day
@@ -46,39 +47,65 @@ _NO_CABLES = """\
 """
 
 
-def list_job(table: ListTable, stations: Sequence[ListedStation], key: str) -> str:
-    """The text of the job; `key` is that of its record."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewJob:
+    """What the head of a new job says besides its list.
+
+    Attributes:
+        key: of its record.
+        site, code: of one of several sites; else empty.
+    """
+
+    key: str
+    site: str = ""
+    code: str = ""
+
+
+def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -> str:
+    """The text of the job."""
     boxes = box_names((s.box for s in stations if s.box), {})
     by_controller: dict[str, list[ListedStation]] = {}
     for station in stations:
         by_controller.setdefault(station.controller, []).append(station)
     cables = {name: f"{name}-K1" for name, own in by_controller.items() if _is_certain(own)}
-    head = _HEAD.format(
-        not_known=NOT_KNOWN,
-        code=starter.CODE,
-        site=scalar(table.title or starter.SITE),
-        date=starter.DATE,
-        address=starter.ADDRESS,
-        key=key,
-    )
-    parts = [head, "controllers:"]
-    parts += [line for name, own in by_controller.items() for line in _controller(name, own)]
+    parts = [_head(new, table.title), "controllers:"]
+    commons = {name: _common(by_controller[name]) for name in cables}
+    for name, own in by_controller.items():
+        parts += _controller(name, own, commons.get(name, ""))
     parts.append("")
     if cables:
         parts.append("cables:")
     else:
         parts.append(_NO_CABLES.format(name=next(iter(by_controller))))
     parts += [
-        line for name, cable in cables.items() for line in _cable(cable, by_controller[name], boxes)
+        line
+        for name, cable in cables.items()
+        for line in _cable(cable, by_controller[name], boxes, commons[name])
     ]
     parts += ["", "boxes:"] if cables and boxes else ["boxes:"] if boxes else []
     parts += [line for text, name in _of_names(boxes).items() for line in _box(text, name)]
     parts += ["", "stations:"] if boxes or cables else ["stations:"]
     for station in stations:
-        hot = cables.get(station.controller, "")
-        node = _station(table, station, boxes, f"{hot} {station.color}" if hot else "")
+        cable = cables.get(station.controller, "")
+        hot = f"{cable} {station.color}" if cable else ""
+        common = station.common if station.common != commons.get(station.controller) else ""
+        node = _station(table, station, boxes, hot, common)
         parts += entry_lines(station.name, node, 2)
     return "\n".join(parts) + "\n"
+
+
+def _head(new: NewJob, title: str) -> str:
+    remark = "made of the name of the site" if new.code else "short code"
+    return _HEAD.format(
+        not_known=NOT_KNOWN,
+        code=_remarked(
+            f"  code: {scalar(new.code or starter.CODE)}", f"{remark}, printed on each card"
+        ),
+        site=scalar(new.site or title or starter.SITE),
+        address=starter.ADDRESS,
+        date=starter.DATE,
+        key=new.key,
+    )
 
 
 def _is_certain(stations: Sequence[ListedStation]) -> bool:
@@ -88,24 +115,38 @@ def _is_certain(stations: Sequence[ListedStation]) -> bool:
     return whole and len(colors) == len(stations)
 
 
-def _controller(name: str, stations: Sequence[ListedStation]) -> Iterator[str]:
+def _common(stations: Sequence[ListedStation]) -> str:
+    """Its color, where all stations have that one and no hot has it; else empty."""
+    commons = {station.common for station in stations}
+    common = commons.pop() if len(commons) == 1 else ""
+    return "" if common in (station.color for station in stations) else common
+
+
+def _controller(name: str, stations: Sequence[ListedStation], common: str) -> Iterator[str]:
     highest = max(station.number for station in stations)
     yield f"  {name}:"
     yield _remarked(f"    place: {NOT_KNOWN}", "where it hangs")
     yield _remarked("    supply: 24 V AC", "the list does not say it: correct it if it is another")
     yield _remarked(f"    stations: {highest}", "the highest in the list: write how many it has")
     yield _remarked("    # coil: usual", "the coil of its valves, by name from 'coils'")
-    yield _remarked(f"    # common: {name}-K1 white", "the conductors of its common")
+    sign = "" if common else "# "
+    yield _remarked(
+        f"    {sign}common: {name}-K1 {common or 'white'}", "the conductors of its common"
+    )
 
 
-def _cable(name: str, stations: Sequence[ListedStation], boxes: dict[str, str]) -> Iterator[str]:
+def _cable(
+    name: str, stations: Sequence[ListedStation], boxes: dict[str, str], common: str
+) -> Iterator[str]:
     run = [stations[0].controller]
     for box in dict.fromkeys(boxes[station.box] for station in stations):
         run += [NOT_KNOWN, box]
     yield f"  {name}:"
     yield _remarked(f"    gauge: {NOT_KNOWN}", "'18 AWG' or '1.5 mm2'")
-    yield "    # The hots of the list. Add the common and the spares."
-    yield from entry_lines("colors", _sequence([s.color for s in stations]), 4)
+    missing = "the spares" if common else "the common and the spares"
+    yield f"    # The hots of the list. Add {missing}."
+    colors = [*([common] if common else []), *(s.color for s in stations)]
+    yield from entry_lines("colors", _sequence(colors), 4)
     yield "    # The boxes as they come in the list. Put them in the order of the cable, and write"
     yield "    # the length of each leg."
     yield from entry_lines("run", _sequence(run), 4)
@@ -128,7 +169,10 @@ def _box(text: str, name: str) -> Iterator[str]:
     yield f"  {name}: {{place: {scalar(place)}}}" if place else f"  {name}: {{}}"
 
 
-def _station(table: ListTable, station: ListedStation, boxes: dict[str, str], hot: str) -> Node:
+def _station(
+    table: ListTable, station: ListedStation, boxes: dict[str, str], hot: str, common: str
+) -> Node:
+    """`common`: the color that the list has for it, where it is not the controller's."""
     plan = plan_named("stations")
     assert plan is not None
     values: list[tuple[str, Node]] = []
@@ -140,11 +184,16 @@ def _station(table: ListTable, station: ListedStation, boxes: dict[str, str], ho
             values.append(("box", _scalar(boxes[station.box])))
         elif column.heading == "hot" and hot:
             values.append(("hot", _scalar(hot)))
+        elif column.heading == COMMON and station.common:
+            continue
         elif cell is not None and column.heading not in ("controller", "terminal"):
             values.append((column.heading, cell_value(cell, column, _NOWHERE)))
     extra = [(heading, text) for heading, text in station.extra.items() if text is not None]
-    if not hot and COLOR in station.cells:
-        extra.insert(0, (table.color_heading, _scalar(one_text(station.cells[COLOR]))))
+    open_colors = ([COMMON] if common else []) + ([] if hot else [COLOR])
+    for column_name in open_colors:
+        if column_name in station.cells:
+            color = _scalar(one_text(station.cells[column_name]))
+            extra.insert(0, (table.headings[column_name], color))
     if extra:
         pairs = tuple(KeyValue(_scalar(heading), text) for heading, text in extra)
         values.append((EXTRA, nodes.Mapping(_NOWHERE, pairs)))

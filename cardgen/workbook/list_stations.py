@@ -16,7 +16,7 @@ from cardgen.reading.shapes import IDENTIFIER, BadValue, nearest_one
 from cardgen.results.cells import Cell
 from cardgen.trade.colors import color_words
 from cardgen.workbook.book_files import Book
-from cardgen.workbook.heading_names import COLOR, color_meant
+from cardgen.workbook.heading_names import COLOR, COMMON, color_meant
 from cardgen.workbook.list_table import ListTable, one_text, own_heading
 
 USUAL_CONTROLLER = "A"
@@ -36,7 +36,8 @@ class ListedStation:
     Attributes:
         controller, number: its terminal.
         box: as the list calls it; empty where it does not say one.
-        color: of its hot, in the words of a job; empty where the list says none.
+        color, common: of its hot and its common, in the words of a job; empty where the list
+            says none.
         cells: by column, those that are not blank.
         extra: by heading what else the list says; all of its own columns, blank ones too.
     """
@@ -46,6 +47,7 @@ class ListedStation:
     number: int
     box: str
     color: str
+    common: str
     cells: Mapping[str, Cell]
     extra: Mapping[str, Scalar | None] = field(default_factory=dict)
 
@@ -104,6 +106,7 @@ class _ListReader:
             number=number,
             box=one_text(cells.get("box")),
             color=self._color(cells),
+            common=color_meant(one_text(cells[COMMON])) if COMMON in cells else "",
             cells=cells,
             extra=self._extra(row),
         )

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from cardgen.faults.sheet_faults import SHEET_COLUMN_TWICE, SHEET_HEADINGS, SHEET_LEFT_OUT
 from cardgen.problems import Problem, has_errors
@@ -27,20 +27,20 @@ class ListTable:
     title: what stands above the headings, if it is one text.
     columns: what the list says: `name`, `area`, ...; behind `OWN` those of the user.
     rows: by column the cells of each row with a station.
-    color_heading: as the user writes it.
+    headings: by column, as the user writes it.
     """
 
     sheet: BookSheet
     title: str
     columns: tuple[str, ...]
     rows: tuple[dict[str, Cell], ...]
-    color_heading: str = ""
+    headings: Mapping[str, str] = field(default_factory=dict)
 
 
 def list_table(book: Book) -> tuple[ListTable | None, list[Problem]]:
     """The list, or None where there is no row of headings with the stations."""
     problems: list[Problem] = []
-    found = [(sheet, *_heads(sheet)) for sheet in book.sheets if not sheet.is_hidden]
+    found = [(sheet, *list_heads(sheet)) for sheet in book.sheets if not sheet.is_hidden]
     sheet, heads, texts = max(found, key=lambda each: len({*each[1].columns.values()} - _own(each)))
     start = next((c for row in sheet.rows for c in filled(row)), Cell("", 1, 1))
     if heads.at < 0:
@@ -70,13 +70,12 @@ def list_table(book: Book) -> tuple[ListTable | None, list[Problem]]:
         problems.append(SHEET_HEADINGS.at(span, variant="nothing"))
         return None, problems
     problems += _hidden(book, sheet, rows)
-    colors = (texts[n] for n, column in heads.columns.items() if column == "color")
     table = ListTable(
         sheet=sheet,
         title=_title(sheet, heads),
         columns=tuple(heads.columns.values()),
         rows=rows,
-        color_heading=next(colors, ""),
+        headings={column: texts[n] for n, column in heads.columns.items()},
     )
     return table, problems
 
@@ -88,7 +87,7 @@ def _own(each: tuple[BookSheet, Heads, Sequence[str]]) -> set[str]:
 # ---- headings ------------------------------------------------------------------------------
 
 
-def _heads(sheet: BookSheet) -> tuple[Heads, list[str]]:
+def list_heads(sheet: BookSheet) -> tuple[Heads, list[str]]:
     """The row, or two rows, in which most headings are known; the first of equal ones."""
     best: tuple[int, int, list[str], list[str]] = (0, -1, [], [])
     for at, row in enumerate(sheet.rows[:TOP_ROWS]):
@@ -162,7 +161,7 @@ def _rows(
         if again or {plain(cell.text) for cell in said.values()} <= names:
             continue  # the headings once more, as at the top of each printed page
         first = next(iter(said.values()))
-        if _SUMS.fullmatch(first.text.strip()):
+        if is_sum(first):
             span = book.place(sheet, first)
             problems.append(SHEET_LEFT_OUT.at(span, text=short(first.text)))
             continue
@@ -175,6 +174,16 @@ def _hidden(book: Book, sheet: BookSheet, rows: Sequence[dict[str, Cell]]) -> It
         lines = ", ".join(str(cell.line) for cell in hidden)
         span = book.place(sheet, hidden[0])
         yield SHEET_LEFT_OUT.at(span, variant="hidden", rows=short(lines))
+
+
+def ends_in_sum(cell: Cell) -> bool:
+    """`Alder Park Total`, as spreadsheet programs write it below a group."""
+    return _SUMS.fullmatch(cell.text.split()[-1]) is not None if cell.text.strip() else False
+
+
+def is_sum(cell: Cell) -> bool:
+    """`Total`, `Suma de ...`: a row below the list."""
+    return _SUMS.fullmatch(cell.text.strip()) is not None
 
 
 def own_heading(column: str) -> str:

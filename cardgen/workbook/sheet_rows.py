@@ -97,12 +97,7 @@ def rows_below(
         cells = filled(row)
         if not cells:
             continue
-        for cell in row:
-            unread = sheet.unread.get((cell.line, cell.column))
-            if unread:
-                variant = "formula" if unread == "formula" else ""
-                span = book.place(sheet, cell)
-                problems.append(SHEET_CELL_UNREAD.at(span, variant=variant, text=unread))
+        problems += unread_cells(book, sheet, row)
         by_column = {
             column: row[n] if n < len(row) else _blank(row) for n, column in heads.columns.items()
         }
@@ -112,6 +107,15 @@ def rows_below(
             continue  # so its other cells may be in the wrong columns
         if any(cell.text.strip() for cell in by_column.values()):
             yield {c: _with_unit(cell, heads.units.get(c, "")) for c, cell in by_column.items()}
+
+
+def unread_cells(book: Book, sheet: BookSheet, cells: Sequence[Cell]) -> Iterator[Problem]:
+    """Those with an error of the spreadsheet, or a formula, in place of a value."""
+    for cell in cells:
+        unread = sheet.unread.get((cell.line, cell.column))
+        if unread:
+            variant = "formula" if unread == "formula" else ""
+            yield SHEET_CELL_UNREAD.at(book.place(sheet, cell), variant=variant, text=unread)
 
 
 def _blank(row: Sequence[Cell]) -> Cell:

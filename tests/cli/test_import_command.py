@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shlex
 from pathlib import Path
@@ -76,8 +77,50 @@ def test_a_new_job(job: Path, capsys: Said) -> None:
     assert run("import", table, "--out", job.with_name("own.yaml")) == 1
     said = capsys.readouterr()
     assert f"{table}:3:1: error: 'x' names no station [sheet-name]" in said.err
-    assert said.err.endswith("Nothing is written. Correct the cells above first.\n")
+    assert said.err.endswith("Nothing is written. Fix the errors above first.\n")
     assert not job.with_name("own.yaml").exists()
+    assert "sites" not in said.err
+
+
+def test_several_sites_and_one_job(job: Path, capsys: Said) -> None:
+    """What would be mixed is said; where a folder has no meaning, it is refused."""
+    table, book = job.with_name("own.csv"), job.with_name("book.xlsx")
+    table.write_text("Site;Station;Area\nElm;1;lawn\nOak;1;beds\n", "utf-8")
+    assert run("import", table, "--out", job.with_name("own.yaml")) == 1
+    assert run("import", table, "--into", job) == 1
+    assert capsys.readouterr().err.count("cardgen: the list has 2 sites: name a folder, ") == 2
+    assert run("import", table, "--into", job, "--format", "json") == 1
+    assert [p["code"] for p in json.loads(capsys.readouterr().err)["problems"]] == ["duplicate-key"]
+    assert run("export", job, "--out", book) == 0
+    assert run("import", book, "--out", job.with_name("sites")) == 2
+    assert run("import", table, "--out", book) == 2
+    said = capsys.readouterr().err
+    assert "is the workbook of one job" in said and "is a file, not a folder" in said
+
+
+def test_what_a_list_and_a_folder_do_not_share_is_named(job: Path, capsys: Said) -> None:
+    table, folder = job.with_name("own.csv"), job.with_name("sites")
+    table.write_text("Site;Station;Area\nElm;1;lawn\nOak;1;beds\nOak;2;trees\n", "utf-8")
+    assert run("import", table, "--out", folder) == 0
+    elm, oak = folder / "elm.yaml", folder / "oak.yaml"
+    table.write_text("Site;Station;Area\nOak;1;beds\nAsh;1;lawn\n", "utf-8")
+    capsys.readouterr()
+    assert run("import", table, "--into", folder, "--in-place") == 0
+    assert capsys.readouterr().out == (
+        "no job has the site 'Ash' yet: import the list with --out to make one\n"
+        f"{elm} is not in the list, and left as it is: Elm\n"
+        f"{oak}: not in the list, and left as they are: A2\n"
+        "1 job says the same already; nothing is changed.\n"
+    )
+    before = oak.read_bytes()
+    assert run("import", table, "--out", folder) == 0
+    assert (folder / "ash.yaml").exists() and oak.read_bytes() == before
+    said = capsys.readouterr().out
+    assert f"{oak} is there already and stays as it is: Oak\n" in said
+    assert "1 job is written." in said
+    oak.write_text("job: [", "utf-8")  # then nobody knows whose job it is
+    assert run("import", table, "--into", folder, "--in-place") == 1
+    assert "oak.yaml:2:1: error" in capsys.readouterr().err
 
 
 def test_what_is_used_wrongly(job: Path, capsys: Said, monkeypatch: pytest.MonkeyPatch) -> None:

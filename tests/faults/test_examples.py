@@ -20,6 +20,7 @@ from cardgen.words import load_words
 from cardgen.workbook.book_files import book_of
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import new_job
+from cardgen.workbook.list_job import NewJob
 from tests.checks.bases import BASES, completed
 from tests.server.crews import TABLE, enter, send, served, told
 
@@ -204,7 +205,9 @@ def test_the_examples_of_lists(fault: Fault) -> None:
     for example, codes in ((fault.wrong, {fault.code}), (fault.right, set())):
         book, problems = book_of(example.encode(), "list.csv")
         assert book is not None and problems == ()
-        assert {problem.code for problem in new_job(book, "7Q2F9KX4M3T8").problems} == codes
+        assert {
+            problem.code for problem in new_job(book, NewJob(key="7Q2F9KX4M3T8")).problems
+        } == codes
 
 
 @each("workbook")
@@ -216,5 +219,5 @@ def test_the_examples_of_workbooks(fault: Fault) -> None:
         rows = {title.strip("[]"): [line.split(",") for line in lines]}
         book, problems = book_of(workbook({**sheets, **rows}), "book.xlsx")
         assert book is not None and problems == ()
-        found = {problem.code for problem in new_job(book, "7Q2F9KX4M3T8").problems}
+        found = {problem.code for problem in new_job(book, NewJob(key="7Q2F9KX4M3T8")).problems}
         assert found - {"sheet-left-out"} == codes  # of those that are worked out

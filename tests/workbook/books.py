@@ -17,6 +17,7 @@ from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet, workbook
 from cardgen.workbook.book_files import Book, book_of
 from cardgen.workbook.importing import ImportedJob, new_job
+from cardgen.workbook.list_job import NewJob
 from cardgen.workbook.sheets_out import sheets_of
 
 KEY = "7Q2F9KX4M3T8"
@@ -61,7 +62,7 @@ def csv_book(text: str, encoding: str = "utf-8") -> Book:
 
 
 def imported(book: Book) -> ImportedJob:
-    return new_job(book, KEY)
+    return new_job(book, NewJob(key=KEY))
 
 
 def stations_in(made: ImportedJob) -> dict[str, Any]:

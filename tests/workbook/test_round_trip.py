@@ -22,6 +22,7 @@ from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import new_job, update_of
 from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text, scalar
+from cardgen.workbook.list_job import NewJob
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import Wish, random_plan
 from tests.workbook.books import (
@@ -49,7 +50,7 @@ PLAIN_JOINTS = HARD + "surge units: []\nreels: [500 ft, 1000 ft]\nslack: {run: 5
 
 
 def same_again(text: str, book: Book) -> None:
-    made = new_job(book, KEY)
+    made = new_job(book, NewJob(key=KEY))
     assert made.text is not None and made.problems == ()
     assert values_of(made.text) == values_of(text)
     update = update_of(book, text, "job.yaml")
