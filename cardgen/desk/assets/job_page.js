@@ -171,8 +171,8 @@ class JobPage {
       for (const row of this.rows[part] ?? []) row.id = changed[row.id] ?? row.id;
     }
     const again = () => this.alone({ section, cells, ...sent });
-    const isMore = told.mentions || told.left.length;
-    if (names.length && isMore) this.notices.renamed(names, told, again);
+    const isMore = names.length > 0 && (told.mentions || told.left.length);
+    if (isMore) this.notices.renamed(names, told, again);
   }
 
   // The name alone: back, and once more without what mentions it.
