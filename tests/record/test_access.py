@@ -101,6 +101,7 @@ def no_sideways_push(page: Page) -> None:
     assert page.evaluate(_TOO_WIDE) <= 0
     assert page.evaluate(_SMALL_TARGETS) == []
     page.set_viewport_size(PHONE)  # type: ignore[arg-type]
+    page.wait_for_function("width => innerWidth === width", arg=PHONE["width"])
     sizes = [size for _, size, *_ in page.evaluate(_TEXTS)]
     page.evaluate("() => { document.documentElement.style.fontSize = '225%' }")  # for 112.5 %
     for (text, size, *_), before in zip(page.evaluate(_TEXTS), sizes, strict=True):
