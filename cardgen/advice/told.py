@@ -108,12 +108,14 @@ def _by_themselves(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterat
 
 def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
     if not diagnosis.values:
-        if not diagnosis.apart:
+        if diagnosis.is_healthy and diagnosis.counted and not diagnosis.apart:
+            yield words.count("diagnosis.healthy", len(diagnosis.counted))
+        elif not diagnosis.apart:
             yield words("diagnosis.nothing counts")
     elif diagnosis.is_healthy and diagnosis.apart:
         yield words.count("diagnosis.others fit", len(diagnosis.values))
     elif diagnosis.is_healthy:
-        yield words.count("diagnosis.healthy", len(diagnosis.values))
+        yield words.count("diagnosis.healthy", len(diagnosis.counted))
     elif diagnosis.is_several:
         yield words("diagnosis.several")
     elif diagnosis.suspects:

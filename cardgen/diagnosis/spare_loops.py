@@ -56,6 +56,15 @@ def shown_by_a_spare(yard: Yard, measured: Measured, cleared: Cleared) -> Iterat
         )
 
 
+def is_compared_as_a_spare(yard: Yard, measured: Measured) -> bool:
+    """Whether the job says what there should be."""
+    conductor = _conductor(yard, measured.start)
+    if conductor is None or measured.kind is not Kind.SPARE_LOOP:
+        return conductor is not None
+    out = _way(yard, conductor, measured.box)
+    return out is not None and _beside(yard, measured.to, out) is not None
+
+
 def _conductor(yard: Yard, name: str) -> str | None:
     """By its own name, or that of a spare's flag."""
     if name in yard.asbuilt.conductor:
