@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from cardgen.job import quantities
-from cardgen.reading.shapes import YES_NO, BadValue, OneOf, Parsed, Shape, Whole
+from cardgen.reading.shapes import YES_NO, BadValue, OneOf, OrNotKnown, Parsed, Shape, Whole
 from cardgen.results.reading_date import NotADay, when_read
 from cardgen.units import plain
 
@@ -41,6 +41,8 @@ def listed(text: str, *, sentences: bool, lengths: bool) -> list[str]:
 
 def as_meant(text: str, shape: Shape[Any]) -> str:
     """The text as a job file has it, where it can mean one thing only; else as it is."""
+    if isinstance(shape, OrNotKnown):
+        shape = shape.inner
     if _is_taken(text, shape):
         return text
     rewrite = _REWRITES.get(shape)
