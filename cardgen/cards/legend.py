@@ -96,7 +96,7 @@ def _as_long_as_the_words(
     readings = tuple(beside_strip.readings(printable, controller))
     if words.is_short:
         strip = _empty_together(words, strip)
-        brackets, readings = "", (*filter(None, (brackets,)), *readings)
+        brackets, readings = "", (*((brackets,) if brackets else ()), *readings)
     situation = cautions.at_controller(printable.asbuilt, controller)
     return {
         "brackets": brackets,

@@ -116,7 +116,9 @@ def moves_of(table: Table) -> Moves:
     columns = []
     for index in range(len(table.columns)):
         cells = {number: row[index] for number, row in enumerate(table.rows)}
-        filled = {number: cell for number, cell in cells.items() if cell not in (*BLANK, TO_FILL_IN)}
+        filled = {
+            number: cell for number, cell in cells.items() if cell not in (*BLANK, TO_FILL_IN)
+        }
         found = dict(zip(filled, shifts([*filled.values()], weight_of(index)), strict=True))
         columns.append([found.get(number, 0.0) for number in cells])
     return [*zip(*columns, strict=True)]

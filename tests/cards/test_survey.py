@@ -121,7 +121,8 @@ def test_what_is_not_known_is_a_line_for_a_hand(languages: str) -> None:
 
 def lines_to_write_on(page: Page) -> Iterator[tuple[float, float]]:
     """How long each thin line behind an `Ω`, or in the column of the ohms, is; and how much is free
-    above it: up to the next words or rule."""
+    above it: up to the next words or rule.
+    """
     flat = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
     texts = [item for item in page.items if isinstance(item, TextLine)]
     level = [s for s in flat if s.y1 == s.y2]

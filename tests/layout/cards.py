@@ -118,8 +118,12 @@ def legend(stations: int = 8, **more: PrintedValue) -> Card:
         "stamp": DATED,
     }
     fields |= more
-    small = {f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")}
-    small |= {"readings_short": (fields["brackets"],)}
+    small = {
+        f"{name}_short": fields[name] for name in ("terminals", "about", "sensors", "cautions")
+    }
+    brackets = fields["brackets"]
+    assert isinstance(brackets, str)
+    small |= {"readings_short": (brackets,)}
     return Card(span=PLACE, kind=CardKind.LEGEND, id="A", fields={**fields, **small})
 
 

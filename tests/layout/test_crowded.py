@@ -136,12 +136,15 @@ def test_colors_on_flags_in_two_languages_are_2_mm_high(name: str) -> None:
     assert min(colors) >= (1.9 if name == "larkspur" else 2.0) - 1e-9
 
 
-@pytest.mark.parametrize(("name", "languages", "count"), [
-    ("quarry", ("en", "es"), 6),
-    ("heron", ("en", "es"), 4),
-    ("quarry", ("en",), 7),
-    ("quarry", ("es",), 5),
-])
+@pytest.mark.parametrize(
+    ("name", "languages", "count"),
+    [
+        ("quarry", ("en", "es"), 6),
+        ("heron", ("en", "es"), 4),
+        ("quarry", ("en",), 7),
+        ("quarry", ("es",), 5),
+    ],
+)
 def test_the_first_page_of_a_test_sheet_has_rows_of_valves(
     name: str, languages: tuple[str, ...], count: int
 ) -> None:

@@ -238,6 +238,8 @@ def test_the_strip_stands_above_and_to_the_left_of_all_that_is_told_beside_it(st
     below = [item for item in first if item.text == "8 · A8"]
     for item in told:
         assert item.x > head.x or all(item.y > row.y for row in below)
-    words = " ".join(item.text for page in done for item in page.items if isinstance(item, TextLine))
+    words = " ".join(
+        item.text for page in done for item in page.items if isinstance(item, TextLine)
+    )
     assert "(25–37): acceptable range on a working meter." in words
     assert any(item.text.startswith("call:") for item in first)
