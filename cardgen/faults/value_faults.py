@@ -105,6 +105,7 @@ VALUE = Fault(
             "write one color, or two for a stripe: 'white/black'",
         ),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
+        "unknown": ("'{text}' is not a value", "where nobody knows it, write 'not known'"),
         "no such day": ("there is no day {text}", "write year-month-day, '2026-03-14'"),
         "more than a path": (
             "the record's address has more than host and path",

@@ -17,6 +17,7 @@ from cardgen.reading.shapes.values import (
     TEXT,
     Schema,
     Shape,
+    means_not_known,
     or_not_known,
     says_not_known,
 )
@@ -97,6 +98,8 @@ class BlockShape(Shape[T]):
                 entry is not None and each.may_be_unknown and says_not_known(entry.value)
             ):
                 values[each.attribute] = None
+            elif entry and each.may_be_unknown and means_not_known(entry.value, report):
+                good = False
             elif entry is not None:
                 value = values[each.attribute] = self._one(each, entry, report)
                 good = good and value is not None
