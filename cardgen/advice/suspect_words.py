@@ -135,9 +135,9 @@ class _Telling:
         together = self._together()
         if stopped:
             yield words.count("diagnosis.stopped", len(stopped), valves=words.list_of(stopped))
-        elif together:
+        if together and not set(together) & set(stopped):
             yield words("diagnosis.run together", valves=words.list_of(together))
-        else:
+        elif not stopped:
             yield words("diagnosis.all run")
         for fault in faults:
             prints = reprint(words, self.known, fault)

@@ -136,8 +136,10 @@ def says_not_known(node: Node) -> bool:
 
 
 # What people write who mean it, in English and Spanish.
-_MEANS_IT = ("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure")
-_MEANS_IT += ("desconocido", "desconocida", "no se sabe")
+_MEANS_IT = frozenset(
+    ("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure")
+    + ("desconocido", "desconocida", "no se sabe")
+)
 
 
 def means_not_known(node: Node, report: Report) -> bool:
