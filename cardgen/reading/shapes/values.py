@@ -137,8 +137,10 @@ def says_not_known(node: Node) -> bool:
 
 # What people write who mean it, in English and Spanish.
 _MEANS_IT = frozenset(
-    ("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure")
-    + ("desconocido", "desconocida", "no se sabe")
+    (
+        *("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure"),
+        *("desconocido", "desconocida", "no se sabe"),
+    )
 )
 
 
