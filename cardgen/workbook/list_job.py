@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cardgen.job.starter import ADDRESS, CODE, SITE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar
@@ -16,7 +17,6 @@ from cardgen.workbook.sheet_values import cell_value
 
 NOT_KNOWN = "not known"
 _REMARK = 31  # the column in which remarks begin, as in the job that a new file starts with
-_SITE = "Our first site"  # as in the job that a new file starts with
 _NOWHERE = Span("", 1, 1)
 
 _HEAD = """\
@@ -25,13 +25,13 @@ _HEAD = """\
 # how each thing is written.
 
 job:
-  code: START-01               # short code, printed on each card
+  code: {code}               # short code, printed on each card
   site: {site}
   revision: 1                  # counts up each time the wiring changes
   date: 2026-01-31             # date of this revision: year-month-day
 
 record:
-  address: https://jobs.example.com   # web address where the job record will be
+  address: {address}   # web address where the job record will be
   key: {key}            # made for this job, so that nobody can guess its page
 
 # coils:                       # from the data sheet of the valve
@@ -53,7 +53,8 @@ def list_job(table: ListTable, stations: Sequence[ListedStation], key: str) -> s
     for station in stations:
         by_controller.setdefault(station.controller, []).append(station)
     cables = {name: f"{name}-K1" for name, own in by_controller.items() if _is_certain(own)}
-    head = _HEAD.format(not_known=NOT_KNOWN, site=scalar(table.title or _SITE), key=key)
+    told = {"not_known": NOT_KNOWN, "code": CODE, "address": ADDRESS}
+    head = _HEAD.format(**told, site=scalar(table.title or SITE), key=key)
     parts = [head, "controllers:"]
     parts += [line for name, own in by_controller.items() for line in _controller(name, own)]
     parts.append("")
