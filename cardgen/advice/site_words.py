@@ -28,14 +28,16 @@ def place_in_words(words: Words, known: AsBuilt, place: str) -> Text:
     return words(f"diagnosis.{key}", place=place)
 
 
-def conductor_in_words(words: Words, known: AsBuilt, name: str, start: str) -> Text:
-    """`common A (A-K1 white)`: what it is onward from there, by metal."""
+def conductor_in_words(
+    words: Words, known: AsBuilt, name: str, place: str, *, onward: bool = True
+) -> Text:
+    """`common A (A-K1 white)`: what it is onward from there, by metal, or as it comes there."""
     conductor = known.conductor.get(name)
     if conductor is None:
         return words.same(name)
     stretch = None
-    if start in conductor.places:
-        stretch = conductor.at(start, onward=True) or conductor.at(start, onward=False)
+    if place in conductor.places:
+        stretch = conductor.at(place, onward=onward) or conductor.at(place, onward=not onward)
     shown = name_in_words(words, conductor)
     if stretch is None or not stretch.uses:
         return shown

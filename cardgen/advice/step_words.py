@@ -35,7 +35,8 @@ def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) ->
     """`suspects` is how many there are."""
     name: Said = step.name
     if step.name in known.conductor:
-        name = conductor_in_words(words, known, step.name, step.at)
+        # What is spliced there is the stretch that comes from the controller: the rest may be dead.
+        name = conductor_in_words(words, known, step.name, step.at, onward=False)
     key = f"diagnosis.step {step.kind}"
     if not step.name and words.has(f"{key} unnamed"):
         key = f"{key} unnamed"

@@ -12,7 +12,7 @@ from cardgen.advice.repair_order import first_to_repair
 from cardgen.advice.reprint import reprint
 from cardgen.advice.site_words import distance_in_words, site_in_words
 from cardgen.asbuilt import AsBuilt
-from cardgen.diagnosis import Suspect, SuspectedFault, SuspectSite
+from cardgen.diagnosis import FaultKind, Suspect, SuspectedFault, SuspectSite
 from cardgen.words import Text, Words
 
 MOST_KNEELING = 9  # places of one fault that are told; the others are counted
@@ -132,14 +132,22 @@ class _Telling:
         if len(faults) > 1:
             yield self._order()
         stopped = self.suspect.meanwhile
+        together = self._together()
         if stopped:
             yield words.count("diagnosis.stopped", len(stopped), valves=words.list_of(stopped))
-        else:
+        if together and not set(together) & set(stopped):
+            yield words("diagnosis.run together", valves=words.list_of(together))
+        elif not stopped:
             yield words("diagnosis.all run")
         for fault in faults:
             prints = reprint(words, self.known, fault)
             if prints is not None:
                 yield prints
+
+    def _together(self) -> list[str]:
+        """Valves whose hots touch: each terminal opens all of them."""
+        touching = (f for f in self.suspect.faults if f.kind is FaultKind.HOTS_TOUCH)
+        return list(dict.fromkeys(valve for fault in touching for valve in fault.valves))
 
     def _order(self) -> Text:
         """Which of two is repaired first."""

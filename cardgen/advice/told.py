@@ -101,19 +101,22 @@ def _by_themselves(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterat
     """What one value shows, whatever the others say."""
     for fault in diagnosis.apart:
         what = fault_in_words(words, fault)
-        for site in fault.sites:
-            where = site_in_words(words, known, fault, site)
-            yield words("diagnosis.by itself", what=what, where=where)
+        where, *others = (site_in_words(words, known, fault, site) for site in fault.sites)
+        for other in others:
+            where = words("diagnosis.or in", one=where, other=other)
+        yield words("diagnosis.by itself", what=what, where=where)
 
 
 def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
     if not diagnosis.values:
-        if not diagnosis.apart:
+        if diagnosis.is_healthy and diagnosis.counted and not diagnosis.apart:
+            yield words.count("diagnosis.healthy", len(diagnosis.counted))
+        elif not diagnosis.apart:
             yield words("diagnosis.nothing counts")
     elif diagnosis.is_healthy and diagnosis.apart:
         yield words.count("diagnosis.others fit", len(diagnosis.values))
     elif diagnosis.is_healthy:
-        yield words.count("diagnosis.healthy", len(diagnosis.values))
+        yield words.count("diagnosis.healthy", len(diagnosis.counted))
     elif diagnosis.is_several:
         yield words("diagnosis.several")
     elif diagnosis.suspects:
@@ -131,11 +134,18 @@ def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
 
 
 def _not_judged(words: Words, known: AsBuilt, readings: Iterable[Measured]) -> Iterator[Text]:
-    """Valves that were measured, and of whose circuits something is not known."""
-    valves = dict.fromkeys(measured.valve for measured in readings)
-    lacking = [name for name in valves if name in known.valve and known.valve[name].lacks_ohms]
+    """Valves and spares that were measured, and of whose circuits something is not known."""
+    names = dict.fromkeys(measured.valve or measured.start for measured in readings)
+    lacking = [name for name in names if _lacks_ohms(known, name)]
     if lacking:
         yield words("diagnosis.not judged", valves=words.list_of(lacking))
+
+
+def _lacks_ohms(known: AsBuilt, name: str) -> bool:
+    if name in known.valve:
+        return known.valve[name].lacks_ohms
+    names = (s.conductor for s in known.spares if name in (s.id, s.conductor) and s.conductor)
+    return any(None in known.conductor[conductor].legs for conductor in names)
 
 
 def _in_common(words: Words, suspects: Sequence[ToldSuspect]) -> Iterator[Text]:

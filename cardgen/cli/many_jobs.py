@@ -116,6 +116,7 @@ def _done(
                 one = done_alone(run)
             yield job_file, one
         return
+    number, futures = 0, dict[Path, Future[JobDone]]()
     pool = ProcessPoolExecutor(
         max_workers=min(jobs, len(runs)),
         mp_context=multiprocessing.get_context("spawn"),  # the same on every system
@@ -128,6 +129,12 @@ def _done(
             with waiting.on(number, job_file):
                 one = _result(future)
             yield job_file, one
+    except KeyboardInterrupt:
+        pool.shutdown(cancel_futures=True)
+        for job_file, future in [*futures.items()][number:]:
+            if not future.cancelled():  # done while the first ones were waited for
+                yield job_file, _result(future)
+        raise
     finally:
         pool.shutdown(cancel_futures=True)  # what is being written is finished first
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.spare_loops import Cleared, shown_by_a_spare
+from cardgen.diagnosis.spare_loops import Cleared, is_compared_as_a_spare, shown_by_a_spare
 from cardgen.diagnosis.weights import OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Kind, Measured
@@ -20,12 +20,31 @@ def shown_by_themselves(
     Args:
         cleared: legs that other values show to be good.
     """
+    newest = _newest(readings)
+    return tuple(fault for each in newest for fault in _shown(yard, each, cleared))
+
+
+def counted_by_themselves(yard: Yard, readings: Iterable[Measured]) -> tuple[str, ...]:
+    """The ids of those that were compared with something, good ones, too."""
+    return tuple(each.id for each in _newest(readings) if _is_compared(yard, each))
+
+
+def _newest(readings: Iterable[Measured]) -> tuple[Measured, ...]:
     newest: dict[tuple[str, ...], Measured] = {}
     for each in readings:
         key = each.subject
         newest.pop(key, None)
         newest[key] = each
-    return tuple(fault for each in newest.values() for fault in _shown(yard, each, cleared))
+    return tuple(newest.values())
+
+
+def _is_compared(yard: Yard, measured: Measured) -> bool:
+    match measured.kind:
+        case Kind.INSULATION | Kind.COMMON_TO_COMMON | Kind.OTHER_COMMON:
+            return True
+        case Kind.SPARE_LOOP | Kind.VOLTS if not measured.valve:
+            return is_compared_as_a_spare(yard, measured)
+    return False
 
 
 def _shown(yard: Yard, measured: Measured, cleared: Cleared) -> Iterator[SuspectedFault]:

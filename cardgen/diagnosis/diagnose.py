@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.diagnosis.beside import shown_by_themselves
+from cardgen.diagnosis.beside import counted_by_themselves, shown_by_themselves
 from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
 from cardgen.diagnosis.evidence import Evidence, evidence_of
 from cardgen.diagnosis.hypothesis import Question, question_of
@@ -35,7 +35,7 @@ def diagnose(asbuilt: AsBuilt, readings: Sequence[Measured]) -> Diagnosis:
     yard = _yard(asbuilt)
     walks = walks_of(yard, readings)
     found = _of_part(question_of(yard, evidence_of(yard, readings), walks))
-    return replace(found, apart=shown_by_themselves(yard, readings, _legs_cleared([found])))
+    return _with_apart(yard, readings, [found])[0]
 
 
 def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagnosis, ...]:
@@ -52,10 +52,21 @@ def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagn
         parts.setdefault(homes[part], []).append(each)
     walks = walks_of(yard, readings)
     found = [_of_part(question_of(yard, evidence, walks)) for evidence in parts.values()]
-    apart = shown_by_themselves(yard, readings, _legs_cleared(found))
-    if apart and not found:
+    if not found and counted_by_themselves(yard, readings):
         found = [_of_part(question_of(yard, (), walks))]
-    return tuple(replace(each, apart=apart if not n else ()) for n, each in enumerate(found))
+    return _with_apart(yard, readings, found)
+
+
+def _with_apart(
+    yard: Yard, readings: Sequence[Measured], found: Sequence[Diagnosis]
+) -> tuple[Diagnosis, ...]:
+    """The first one has what single values show, too."""
+    apart = shown_by_themselves(yard, readings, _legs_cleared(found))
+    counted = counted_by_themselves(yard, readings)
+    return tuple(
+        each if n else replace(each, apart=apart, counted=(*each.counted, *counted))
+        for n, each in enumerate(found)
+    )
 
 
 def _legs_cleared(found: Iterable[Diagnosis]) -> frozenset[tuple[str, str, str]]:
@@ -103,6 +114,7 @@ def _of_part(question: Question) -> Diagnosis:
             (kind, 1 + factor) for kind, factor in zip(question.fit.kinds, factors, strict=False)
         ),
         celsius=20 + factors[-1] / AWG_COEFFICIENT if evidence else 20.0,
+        counted=tuple(each.reading for each in evidence),
     )
 
 

@@ -219,6 +219,7 @@ class Diagnosis:
     apart: what one value shows by itself, whatever the others say: a leak, joined commons.
     coil_factors: by kind of coil, what its coils have of the ohms that the job says.
     celsius: of the conductors, as fitted; 20 where nothing speaks against it.
+    counted: ids of all readings that were compared with something.
     """
 
     controllers: tuple[str, ...]
@@ -232,3 +233,4 @@ class Diagnosis:
     apart: tuple[SuspectedFault, ...] = ()
     coil_factors: tuple[tuple[str, float], ...] = ()
     celsius: float = 20.0
+    counted: tuple[str, ...] = ()

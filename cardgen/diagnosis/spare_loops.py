@@ -25,10 +25,15 @@ Cleared = frozenset[tuple[str, str, str]]  # legs that other values show to be g
 
 
 class _LoopSide(NamedTuple):
-    """One side of a loop: legs that follow each other from the meter to the tie."""
+    """One side of a loop: legs that follow each other from the meter to the tie.
+
+    `is_known` is whether these are all: a leg without a length has no ohms.
+    """
 
     conductor: str
     legs: tuple[NetworkEdge, ...]
+    ends: tuple[str, str]
+    is_known: bool
 
     @property
     def ohms(self) -> float:
@@ -56,6 +61,14 @@ def shown_by_a_spare(yard: Yard, measured: Measured, cleared: Cleared) -> Iterat
         )
 
 
+def is_compared_as_a_spare(yard: Yard, measured: Measured) -> bool:
+    """Whether the job says what there should be."""
+    conductor = _conductor(yard, measured.start)
+    if conductor is None or measured.kind is not Kind.SPARE_LOOP:
+        return conductor is not None
+    return _sides(yard, measured, conductor) is not None
+
+
 def _conductor(yard: Yard, name: str) -> str | None:
     """By its own name, or that of a spare's flag."""
     if name in yard.asbuilt.conductor:
@@ -66,10 +79,10 @@ def _conductor(yard: Yard, name: str) -> str | None:
 def _of_a_loop(
     yard: Yard, measured: Measured, conductor: str, cleared: Cleared
 ) -> Iterator[SuspectedFault]:
-    out = _way(yard, conductor, measured.box)
-    back = out and _beside(yard, measured.to, out)
-    if not out or not back:
+    sides = _sides(yard, measured, conductor)
+    if sides is None:
         return
+    out, back = sides
     sound, value = out.ohms + back.ohms, measured.net
     spread = METER_OHMS + METER_PART * sound + (WIRE_PART + WIRE_SCATTER) * sound
     suspected = [w for w in (out, back) if not _is_cleared(w, cleared)] or [out]
@@ -88,22 +101,22 @@ def _of_a_loop(
         )
 
 
+def _sides(yard: Yard, measured: Measured, conductor: str) -> tuple[_LoopSide, _LoopSide] | None:
+    """Out and back; None where the job does not say what the meter should show."""
+    out = _way(yard, conductor, measured.box)
+    back = out and _beside(yard, measured.to, out)
+    if not out or not back or not (out.is_known or measured.value == OL):
+        return None
+    return out, back
+
+
 def _is_cleared(way: _LoopSide, cleared: Cleared) -> bool:
-    return all((leg.conductor, leg.start, leg.end) in cleared for leg in way.legs)
+    return way.is_known and all((leg.conductor, leg.start, leg.end) in cleared for leg in way.legs)
 
 
 def _site(way: _LoopSide, most_m: float | None = None) -> SuspectSite:
-    places = _places(way.legs)
-    return SuspectSite(
-        conductor=way.conductor, start=places[0], end=places[-1], least_m=None, most_m=most_m
-    )
-
-
-def _places(legs: tuple[NetworkEdge, ...]) -> list[str]:
-    """From the meter on, in the order in which the legs follow each other."""
-    if len(legs) > 1 and legs[0].start in (legs[1].start, legs[1].end):
-        return [legs[0].end, legs[0].start, *(leg.start for leg in legs[1:])]
-    return [legs[0].start, legs[0].end, *(leg.end for leg in legs[1:])]
+    start, end = way.ends
+    return SuspectSite(conductor=way.conductor, start=start, end=end, least_m=None, most_m=most_m)
 
 
 def _way(yard: Yard, conductor: str, box: str) -> _LoopSide | None:
@@ -111,15 +124,19 @@ def _way(yard: Yard, conductor: str, box: str) -> _LoopSide | None:
 
     A leg of no length is no edge, and has no ohms to add.
     """
-    places = yard.asbuilt.conductor[conductor].places
+    built = yard.asbuilt.conductor[conductor]
+    places, lengths = built.places, built.legs
     if box not in places:
         return None
     at = places.index(box)
     legs = tuple(e for e in yard.edges if e.conductor == conductor)
     near = tuple(leg for leg in legs if leg.leg < at)
     far = tuple(leg for leg in reversed(legs) if leg.leg >= at)
-    legs = near or far
-    return _LoopSide(conductor, legs) if legs else None
+    if near or None in lengths[:at]:
+        legs, first, between = near, places[0], lengths[:at]
+    else:
+        legs, first, between = far, places[-1], lengths[at:]
+    return _LoopSide(conductor, legs, (first, box), None not in between) if legs else None
 
 
 def _beside(yard: Yard, name: str, out: _LoopSide) -> _LoopSide | None:
@@ -132,7 +149,7 @@ def _beside(yard: Yard, name: str, out: _LoopSide) -> _LoopSide | None:
     ]
     if len(beside) != len(out.legs):
         return None
-    return _LoopSide(beside[0].conductor, tuple(beside))
+    return _LoopSide(beside[0].conductor, tuple(beside), out.ends, out.is_known)
 
 
 def _is_named(yard: Yard, leg: NetworkEdge, name: str) -> bool:

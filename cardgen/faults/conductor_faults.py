@@ -123,6 +123,8 @@ NO_SUCH_CONDUCTOR = Fault(
     variants={
         "not read": ("'{words}' names no conductor", "write cable and color: '{example}'"),
         "misspelt": ("'{words}' names no conductor", "{near}"),
+        "color alone": ("'{words}' names no conductor", "name its cable, too: {near}"),
+        "several": ("'{words}' names no conductor", "several are a list: '[{near}]'"),
         "no flag named": ("in {cable} no flag is named", "flags are {flags}"),
         "no such flag": (
             "in {cable} no {color} conductor is flagged '{flag}'",

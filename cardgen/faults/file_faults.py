@@ -163,6 +163,10 @@ NOT_YAML = Fault(
             "'cardgen import FILE --out JOB.yaml' makes a job of a list of stations",
         ),
         "quote": ("a quote is opened here and never closed", "close it where the text ends"),
+        "question": (
+            "a '?' by itself is not a value",
+            "write what is there; where nobody knows it, write 'not known'",
+        ),
         "colon": ("a second ':' is in this value", "put the value in quotes: {quoted}"),
         "colon or comma": (
             "a second ':' is in this value",

@@ -105,6 +105,7 @@ VALUE = Fault(
             "write one color, or two for a stripe: 'white/black'",
         ),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
+        "unknown": ("'{text}' is not a value", "where nobody knows it, write 'not known'"),
         "no such day": ("there is no day {text}", "write year-month-day, '2026-03-14'"),
         "more than a path": (
             "the record's address has more than host and path",
@@ -369,9 +370,7 @@ LENGTH_MISSING = Fault(
     verdict=ERROR,
     title="two places of a run without a length between them",
     sentence="a length before {next} is expected, but {found} is here",
-    way_out=(
-        "write places and lengths in turn: [A, 85 ft, VB-1]; where nobody knows one, 'not known'"
-    ),
+    way_out="write a length between each two places: '85 ft'; where nobody knows one, 'not known'",
     why="Without the length neither ohms nor volts can be given for what is beyond.",
     fix="Measure along the trench and write the length between the two, or 'not known'.",
     wrong=_cable("85 ft, VB-1, 60 ft, VB-2", "VB-1, VB-2"),

@@ -90,7 +90,8 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
     if number.count(".") > 1 or number.endswith("."):
         raise BadValue(VALUE, text=number, what="a number", example=f"'5 {units[0]}'")
     if not unit:
-        examples = either(f"{number} {u}" for u in units[:2])
+        told = units[:1] if units[1:2] == (f"{units[0]}s",) else units[:2]
+        examples = either(f"{number} {u}" for u in told)
         raise BadValue(UNIT_MISSING, what=what, examples=examples)
     if float(number) == 0:
         raise BadValue(OUT_OF_RANGE, "zero", what=what)

@@ -87,13 +87,13 @@ _LENGTH_OR_NOT = OrNotKnown(LENGTH)
 def _leg(items: tuple[Node, ...], index: int, report: Report) -> Written[Length | None] | None:
     """The length at `index`, between two places; or that it is not known."""
     node = items[index]
-    is_name = (
+    is_none = (
         isinstance(node, Scalar)
-        and re.match("[A-Za-z]", node.text)
+        and (re.match("[A-Za-z]", node.text) or not re.search("[0-9]", node.text))
         and not says_not_known(node)
         and not meant_length(node.text)
     )
-    if is_name:
+    if is_none:  # the next place, words, or a '?'
         following, found = kind_of(items[index + 1]), kind_of(node)
         report.add(LENGTH_MISSING.at(node.span, next=following, found=found))
         return None

@@ -49,7 +49,7 @@ cables:
   A-K1:                        # its name
     gauge: 18 AWG              # '18 AWG' or '1.5 mm2'
     palette: five              # the colors in it
-    run: [A, 85 ft, VB-1, 60 ft, VB-2]   # from the controller outward, with each length
+    run: [A, 85 ft, VB-1, 60 ft, VB-2]   # outward from A, with each length or 'not known'
 
 boxes:
   VB-1:

@@ -69,7 +69,7 @@ def diagnosed_job(
     walk = oldest_first(measured)
     found = diagnose_each(known, walk)
     parts = tuple(DiagnosedPart(diagnosis=d, advice=advice(words, known, d, walk)) for d in found)
-    used = sum(len(diagnosis.values) for diagnosis in found)
+    used = sum(len(diagnosis.counted) for diagnosis in found)
     return DiagnosedJob(
         printable=printable, parts=parts, dates=dates_in_words(words, used, walk)
     ), problems

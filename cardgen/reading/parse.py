@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as Mapping_
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -36,7 +36,7 @@ from cardgen.reading.nodes import (
 )
 from cardgen.reading.other_files import table_kind
 from cardgen.reading.pasted_signs import STARTS, in_plain_quotes, is_pasted, pasted
-from cardgen.reading.syntax import ParserStop, lines_of, syntax_problem
+from cardgen.reading.syntax import ParserStop, lines_of, question_at, syntax_problem
 
 DEEPEST = 20  # a job needs 6
 MOST_NODES = 1_000_000  # with aliases written out; a job of 8,000 stations has about 150,000
@@ -69,13 +69,25 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     if stop is not None:
         # A remark that cuts a value short is the very reason, or says nothing beside it.
         others = (p for p in builder.problems if p.code != REMARK_IN_TEXT.code)
-        return None, (*others, syntax_problem(stop, lines_of(text), name))
+        found = _with_questions((*others, syntax_problem(stop, lines_of(text), name)), text)
+        return None, tuple(dict.fromkeys(found))
     if builder.stopped:
         return None, tuple(builder.problems)
     if builder.root is None:
         start = Span(name, 1, 1)
         builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
-    return builder.root, tuple(builder.problems)
+    return builder.root, tuple(_with_questions(builder.problems, text))
+
+
+def _with_questions(problems: Iterable[Problem], text: str) -> Iterator[Problem]:
+    """A key without a name is a '?' that somebody wrote in place of a value, where there is one."""
+    lines: list[str] = []
+    for problem in problems:
+        asked = None
+        if problem.code == KEY_NOT_TEXT.code:
+            lines = lines or lines_of(text)
+            asked = question_at(problem.span, lines[problem.span.line - 1])
+        yield asked or problem
 
 
 class TextPart(NamedTuple):

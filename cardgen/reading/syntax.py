@@ -63,6 +63,18 @@ _LOOKED_BACK = 40  # lines of one entry in brackets (assumed; a long one has a d
 _OPENED = re.compile(r"^(?:[^\"#]*\"[^\"]*\")*[^\"#]*[:,\[{-]\s*\"(?=[^\"]*$)")
 
 
+# YAML takes it for the sign of a key of several lines.
+_QUESTION = re.compile(r"(?<![^\s,\[{:])\?+(?=\s*(?:[,\]}]|$|\s#))")
+
+
+def question_at(span: Span, line: str) -> Problem | None:
+    """A '?' in place of a value, if the last sign before or at the place is one."""
+    before = [m for m in _QUESTION.finditer(_without_quoted(line)) if m.start() < span.column]
+    if not before:
+        return None
+    return NOT_YAML.at(span._replace(column=before[-1].start() + 1), variant="question")
+
+
 def lines_of(text: str) -> list[str]:
     """As YAML ends them."""
     return re.split("\r\n|[\r\n]", text)
@@ -80,6 +92,9 @@ def syntax_problem(stop: ParserStop, lines: list[str], name: str) -> Problem:
         quote = _OPENED.search(line)
         if quote is not None:
             return NOT_YAML.at(Span(name, number + 1, quote.end()), variant="quote")
+    asked = question_at(Span(name, stop.line + 1, stop.column + 1), here)
+    if asked is not None:
+        return asked
     for number in (stop.line, stop.line - 1):
         bullet = bullet_before(lines[number]) if 0 <= number < len(lines) else None
         if bullet is not None:

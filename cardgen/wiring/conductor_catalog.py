@@ -16,7 +16,7 @@ from cardgen.faults.conductor_faults import (
 from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
 from cardgen.job.job_parts import Cable, Job, Single
 from cardgen.problems import Also, Problem, Span
-from cardgen.reading.shapes import nearest
+from cardgen.reading.shapes import either, nearest
 from cardgen.trade.colors import Insulation, insulation
 from cardgen.units import Gauge
 from cardgen.wiring.wiring_parts import Conductor
@@ -73,6 +73,16 @@ class Catalog:
         name = " ".join((cables[0], *(part for part in parts if part != cables[0])))
         return f"write '{name}'" if name in self.by_name else ""
 
+    def _listed(self, words: str) -> list[str]:
+        """The conductors in `A-K1 white A-K2 white`; none if it is not made of their names."""
+        names: list[str] = []
+        for part in words.replace(" and ", " ").split():
+            if part in self.by_cable:
+                names.append(part)
+            elif names:
+                names[-1] += f" {part}"
+        return names if all(name in self.by_name for name in names) else []
+
     def _find(self, words: str, span: Span) -> Conductor | Problem | None:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.reported:
@@ -80,6 +90,10 @@ class Catalog:
         if cable not in self.by_cable:
             known = list(self.by_cable)
             self.reported.add(cable)  # one wrong name is one fault, however often it is used
+            of_color = [c.name for c in self.by_name.values() if c.insulation == insulation(words)]
+            if of_color:
+                near = either(of_color[:4])
+                return NO_SUCH_CONDUCTOR.at(span, variant="color alone", words=words, near=near)
             listed = ", ".join(f"'{name}'" for name in known[:12])
             suggestion = self._turned(words) or nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
@@ -88,6 +102,9 @@ class Catalog:
         if color is None:
             before, _, flag = rest.rpartition(" ")
             color = insulation(before)
+        if color is None and len(names := self._listed(words)) > 1:
+            near = ", ".join(names)
+            return NO_SUCH_CONDUCTOR.at(span, variant="several", words=words, near=near)
         if color is None:
             conductors = [conductor.name for conductor in self.by_cable[cable]]
             near = nearest(f"{cable} {rest}", conductors) if rest else ""

@@ -13,7 +13,16 @@ from typing import Any
 
 from cardgen.job import quantities
 from cardgen.job.meant_lengths import certain_length
-from cardgen.reading.shapes import YES_NO, BadValue, OneOf, Parsed, Shape, Whole, meant_number
+from cardgen.reading.shapes import (
+    YES_NO,
+    BadValue,
+    OneOf,
+    OrNotKnown,
+    Parsed,
+    Shape,
+    Whole,
+    meant_number,
+)
 from cardgen.results.reading_date import NotADay, when_read
 
 # What looks like a blank, and what looks like nothing: both come with text from a web page.
@@ -41,6 +50,8 @@ def listed(text: str, *, sentences: bool, lengths: bool) -> list[str]:
 
 def as_meant(text: str, shape: Shape[Any]) -> str:
     """The text as a job file has it, where it can mean one thing only; else as it is."""
+    if isinstance(shape, OrNotKnown):
+        shape = shape.inner
     if _is_taken(text, shape):
         return text
     rewrite = _REWRITES.get(shape)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import cast
 
 from cardgen.diagnosis import (
     ClearedStretch,
@@ -67,7 +68,9 @@ def fault(
 
 
 def diagnosis(*suspects: Suspect, **more: object) -> Diagnosis:
+    values = cast("tuple[FittedValue, ...]", more.get("values", ()))
     given: dict[str, object] = {
+        "counted": tuple(value.reading for value in values),
         "controllers": ("A",),
         "values": (),
         "is_healthy": False,

@@ -165,6 +165,49 @@ def test_how_many_readings_count_and_of_what_day() -> None:
     )
 
 
+def test_touching_hots_run_together_and_the_splice_is_of_what_comes_from_the_controller() -> None:
+    """sample_jobs/larkspur.yaml: A-K1 red is the hot of A1 as far as VB-1, and dead beyond."""
+    known = printable(sample("larkspur")).asbuilt
+    touch = fault(FaultKind.HOTS_TOUCH, "A1 A2", site("A-K1 red", "A", "VB-1"))
+    look = NextStep(
+        kind=StepKind.OPEN_SPLICE,
+        valves=("A1",),
+        at="VB-1",
+        effort=5,
+        left=1,
+        outcomes=(),
+        name="A-K1 red",
+    )
+    found = diagnosis(Suspect(faults=(touch,), share=1.0), steps=(look,))
+    made = advice(in_words("en"), known, found, ())
+    assert said(made.follows) == ["Until it is fixed, A1 and A2 run together."]
+    assert [step.do.printed for step in made.steps] == [
+        "In box VB-1, power off, open the splice of hot A1 (A-K1 red) and look at it."
+    ]
+
+
+def test_a_good_loop_counts() -> None:
+    """145 ft of 18 AWG copper, out and back, at 6.5 ohm per 1000 ft: 1.9 ohm, by hand."""
+    known = as_built_of(sample("larkspur"))
+    loop = replace(
+        readings(common_open())[0],
+        id="loop",
+        kind=Kind.SPARE_LOOP,
+        value=1.9,
+        valve="",
+        start="A-K1 orange",
+        to="A-K1 white",
+        box="VB-2",
+    )
+    for gone, counted in ((loop, ("loop",)), (replace(loop, start="A-K9 red"), ())):
+        found = diagnose(known, [gone])
+        assert (found.counted, found.apart, found.is_healthy) == (counted, (), True)
+    found = diagnose(known, [loop])
+    assert said(advice(in_words("en"), known, found, [loop]).verdict) == [
+        "The reading fits the job: nothing measured points to a fault."
+    ]
+
+
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("kind", list(FaultKind))
 def test_every_kind_of_fault_has_words(kind: FaultKind, language: str) -> None:

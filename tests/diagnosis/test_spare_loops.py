@@ -8,13 +8,17 @@ from __future__ import annotations
 
 import pytest
 
+from cardgen.advice import advice
 from cardgen.diagnosis import Diagnosis, FaultKind, SuspectedFault, diagnose, diagnose_each
 from cardgen.results import OL, Kind
+from cardgen.words import load_words
 from tests.diagnosis.small_yard import TREE, as_built_of, measured, walk
+from tests.jobs import edit
 
 JOB = TREE.replace("black, purple]", "black, purple, gray]")
 SPARE = "A-K1 gray"
 WHOLE = 11.49
+LAST_LEG = "300 ft, B4"
 B4_M = 900 * 0.3048
 
 
@@ -72,6 +76,28 @@ def test_the_loop_of_a_hot_and_a_spare() -> None:
 def test_what_the_job_does_not_know_shows_nothing() -> None:
     for to, box in (("COM-Z", "B4"), ("A-K1 white", "B9"), ("A1", "B4")):
         assert diagnosed(OL, to=to, box=box).apart == ()
+
+
+def test_a_loop_of_unknown_length_is_compared_with_nothing_but_may_be_open() -> None:
+    """Ohms of the other legs alone are no loop: 9 ohm must not be a bad splice for that."""
+    job = edit(JOB, LAST_LEG, "not known, B4")
+    for value in (0.4, 9.0):
+        loop = measured("", Kind.SPARE_LOOP, value, start=SPARE, to="A-K1 white", box="B4")
+        found = diagnose(as_built_of(job), [loop])
+        assert (found.apart, found.counted) == ((), ())
+        words, problems = load_words(["en"])
+        assert words is not None, problems
+        verdict = advice(words, as_built_of(job), found, [loop]).verdict
+        assert verdict[-1].printed.startswith(f"Not judged: {SPARE}.")
+    loop = measured("", Kind.SPARE_LOOP, OL, start=SPARE, to="A-K1 white", box="B4")
+    found = diagnose(as_built_of(job), [loop])
+    assert found.counted == (loop.id,)
+    assert [(s.start, s.end) for s in shown(found).sites] == [("A", "B4")] * 2
+    words, _ = load_words(["en"])
+    assert words is not None
+    verdict = advice(words, as_built_of(job), found, [loop]).verdict
+    assert [said.printed.count("One value shows") for said in verdict][:1] == [1]
+    assert "; or common A (A-K1 white), between" in verdict[0].printed
 
 
 def test_volts_with_no_load_are_induced_and_volts_with_one_are_not() -> None:

@@ -53,7 +53,7 @@ def test_run_may_be_a_list_of_lines() -> None:
         ("[A, 85,5 ft, VB-1]", [("comma", 1, 8)]),
         ("[A, 60 ft, VB-1, 85,5 ft, VB-2]", [("comma", 1, 21)]),
         ("[A, '85,5 ft', VB-1]", [("comma", 1, 8)]),
-        ("[A, ~, VB-1]", [("value", 1, 8)]),
+        ("[A, ~, VB-1]", [("length-missing", 1, 8)]),
         ("[A, null, VB-1]", [("length-missing", 1, 8)]),
         ("[A, [85 ft], VB-1]", [("wrong-type", 1, 8)]),
         ("[A, 85 ft, [VB-1]]", [("wrong-type", 1, 15)]),

@@ -144,6 +144,7 @@ def test_changes_are_those_that_were_typed() -> None:
         stations.delete_rows(7)  # A6
         stations["A7"], stations["B7"], stations["C7"] = "A7", "new bed", "VB-3"
         legs["C2"] = "1,050'"
+        book["cables"]["B3"] = "16 ga"
         book["boxes"]["E2"] = None
 
     sheets = exported(sample("larkspur"), "job.yaml").sheets
@@ -152,6 +153,7 @@ def test_changes_are_those_that_were_typed() -> None:
     found = {c.path: getattr(c, "value", None) for c in update.changes}
     assert found == {
         ("cables", "A-K1", "run", 1): "1050 ft",
+        ("cables", "A-K2", "gauge"): "16 AWG",
         ("boxes", "VB-1", "ties"): None,
         ("stations", "A1", "area"): "front lawn: all",
         ("stations", "A2", "extra"): {"Plants": "roses"},

@@ -101,6 +101,8 @@ def test_what_is_open_is_all_that_check_finds() -> None:
     found = examine_text(text)
     assert [p.sentence for p in found.problems if p.verdict == "error"] == []
     assert set(found.circuits) == {"A1", "A2", "A3"}
+    # The code and the address are nobody's, and do not reach paper without a word.
+    assert [p.code for p in found.problems].count("starter-value") == 2
 
 
 def test_colors_that_do_not_say_one_cable_are_kept_as_they_are() -> None:

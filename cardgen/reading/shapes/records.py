@@ -17,6 +17,7 @@ from cardgen.reading.shapes.values import (
     TEXT,
     Schema,
     Shape,
+    means_not_known,
     or_not_known,
     says_not_known,
 )
@@ -95,6 +96,8 @@ class BlockShape(Shape[T]):
             entry = entries.get(each.key)
             if each.key in meant or (entry is not None and each.is_unknown(entry.value)):
                 values[each.attribute] = None
+            elif entry and each.may_be_unknown and means_not_known(entry.value, report):
+                good = False
             elif entry is not None:
                 value = values[each.attribute] = self._one(each, entry, report)
                 good = good and value is not None

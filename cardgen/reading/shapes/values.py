@@ -133,6 +133,23 @@ def says_not_known(node: Node) -> bool:
     return isinstance(node, Scalar) and " ".join(node.text.lower().split()) == NOT_KNOWN
 
 
+# What people write who mean it, in English and Spanish.
+_MEANS_IT = frozenset(
+    (
+        *("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure"),
+        *("desconocido", "desconocida", "no se sabe"),
+    )
+)
+
+
+def means_not_known(node: Node, report: Report) -> bool:
+    """Whether it says `unknown` or the like, which is told: it would be taken for a text."""
+    if not isinstance(node, Scalar) or " ".join(node.text.lower().split()) not in _MEANS_IT:
+        return False
+    report.add(VALUE.at(node.span, variant="unknown", text=short(node.text)))
+    return True
+
+
 def or_not_known(schema: Schema) -> Schema:
     return {"anyOf": [schema, {"const": NOT_KNOWN}]}
 
@@ -146,6 +163,8 @@ class OrNotKnown(Shape[Written[T | None]]):
     def read(self, node: Node, at: Span, report: Report) -> Written[T | None] | None:
         if says_not_known(node):
             return Written(node.span, None)
+        if self.inner is not IDENTIFIER and means_not_known(node, report):
+            return None
         value = self.inner.read(node, at, report)
         return None if value is None else Written(node.span, value)
 
