@@ -112,11 +112,14 @@ def test_lists_what_is_not_known_and_many_jobs_as_the_readme_types_them(tmp_path
     section = README.split("## Lists")[1].split("\n## ")[0]
     typed = re.findall(r"`cardgen ([^`]+)`", section)
     (tmp_path / "list.csv").write_text("Station,What it waters\nA1,lawn\nA2,beds\n", "utf-8")
+    (tmp_path / "sites.csv").write_text("Site,Station,Area\nElm,A1,lawn\nOak,A1,bed\n", "utf-8")
     (tmp_path / "my-job.yaml").write_text(own_job(), encoding="utf-8")
     (tmp_path / "parks").mkdir()
     for name in ("larkspur", "sandpiper"):
         (tmp_path / "parks" / f"{name}.yaml").write_text(sample(name), encoding="utf-8")
-    assert [line.split()[0] for line in typed] == ["import", "export", "import", "print", "print"]
+    assert [line.split()[0] for line in typed] == [
+        *("import", "import", "export", "import", "print", "print")
+    ]
     for line in typed:
         if "survey" in line:  # a person has said what he can
             job = edit(own_job(), "gauge: 18 AWG", "gauge: not known")
@@ -125,6 +128,7 @@ def test_lists_what_is_not_known_and_many_jobs_as_the_readme_types_them(tmp_path
         assert done.returncode == 0, done.stdout
     survey = text_by_pypdf((tmp_path / "park" / "survey.pdf").read_bytes())
     assert "gauge" in " ".join(survey)
+    assert {path.name for path in (tmp_path / "sites").iterdir()} == {"elm.yaml", "oak.yaml"}
     assert {path.name for path in (tmp_path / "tags").iterdir()} == {"larkspur", "sandpiper"}
 
 

@@ -82,6 +82,7 @@ def _or_not_known(*keys: str) -> tuple[GridColumn, ...]:
     return tuple(GridColumn(key=key, may_be_unknown=True) for key in keys)
 
 
+_HOT = GridColumn(key="hot", between=",", may_be_unknown=True)
 _BOX = GridColumn(key="box", names="boxes")
 _COIL = GridColumn(key="coil", names="coils", may_be_unknown=True)
 _CONTROLLER = GridColumn(key="controller", names="controllers")
@@ -94,7 +95,7 @@ SECTIONS = (
         columns=_columns(
             "area",
             _BOX,
-            _several("hot"),
+            _HOT,
             _COIL,
             GridColumn(key="valves", between=",", inner="box"),
             GridColumn(key="notes", between=";"),
@@ -155,7 +156,7 @@ SECTIONS = (
         is_rare=True,
         columns=_columns(
             *(_several("controllers"), _several("isolators"), "terminal", _BOX),
-            *(_several("hot"), _several("return"), "normally open", "live only to close", _COIL),
+            *(_HOT, _several("return"), "normally open", "live only to close", _COIL),
         ),
     ),
     GridSection(
@@ -163,7 +164,7 @@ SECTIONS = (
         first="PUMP-1",
         is_rare=True,
         columns=_columns(
-            *(_CONTROLLER, "terminal", _BOX, _several("hot"), _several("return"), _COIL),
+            *(_CONTROLLER, "terminal", _BOX, _HOT, _several("return"), _COIL),
         ),
     ),
     GridSection(
