@@ -12,7 +12,7 @@ from cardgen.desk.print_choices import print_request
 from cardgen.desk.print_form import print_fields
 from cardgen.desk.queue_work import QueueState
 from cardgen.problems import UserError
-from cardgen.record.html import Child, element
+from cardgen.record.html import Child, Markup, element
 from cardgen.words import Text
 
 _SCRIPT_WORDS = (
@@ -73,8 +73,9 @@ def queue_page(request: DeskRequest) -> Response:
             element("progress", id="queue-bar", value="0", max="1", aria_label=title),
             element("p", id="queue-said", role="status"),
             element("div",
-                element("button", words("desk.queue stop"), id="queue-stop", type="button"),
-                element("button", words("desk.queue go on"), id="queue-go-on", type="button"),
+                # The script lets them be pressed: before it listens, a press would be lost.
+                _button("queue-stop", words("desk.queue stop")),
+                _button("queue-go-on", words("desk.queue go on")),
                 class_="tools",
             ),
             id="queue",
@@ -84,6 +85,10 @@ def queue_page(request: DeskRequest) -> Response:
         before_work(words),
         scripts=QUEUE_SCRIPTS,
     )  # fmt: skip
+
+
+def _button(id_: str, said: Text) -> Markup:
+    return element("button", said, id=id_, type="button", disabled=True)
 
 
 def queue_state(request: DeskRequest) -> Response:

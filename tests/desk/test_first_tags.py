@@ -108,6 +108,7 @@ def test_sixteen_stations_from_an_empty_folder_to_tags_on_paper(
         cell(page, 6, "area").click()
         expect(page.locator("figure img").first).to_have_attribute("alt", re.compile("^A7\n"))
         page.get_by_role("link", name="Print").click()
+        page.get_by_role("button", name="Make the PDF files").wait_for()
         axe_finds_nothing(page)
         page.get_by_role("button", name="Make the PDF files").click()
         expect(page.get_by_role("link", name="valve-tags.pdf")).to_be_visible()

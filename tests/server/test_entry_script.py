@@ -78,6 +78,8 @@ def wait_for_copy(page: Page) -> None:
 
 def type_in(page: Page, valve: str, value: str, kind: str = "ohms at the controller") -> None:
     tile = page.locator(".tile", has=page.locator(f"[name=valve][value={valve}]"))
+    tile.wait_for(state="attached")  # the page may still be on its way
+    page.wait_for_load_state()
     if not tile.is_visible():
         page.locator("#valves summary").click()
     tile.click()
