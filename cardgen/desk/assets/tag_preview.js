@@ -17,6 +17,7 @@ class TagPreview {
     this.asked = 0;
     this.now = null;
     this.isLarge = false;
+    this.isDue = false; // what is drawn is not yet what was asked for last
     for (const choice of [this.stock, this.language]) {
       const kept = localStorage.getItem(`desk ${choice.id}`);
       if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
@@ -33,6 +34,7 @@ class TagPreview {
   // `sent` is a row, or a row with what is being typed into it.
   show(sent) {
     this.now = sent;
+    this.isDue = true;
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.ask(sent), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
   }
@@ -44,7 +46,9 @@ class TagPreview {
   async ask(sent) {
     const number = (this.asked += 1);
     const told = await deskCalls.post(`${this.address}/preview`, { ...sent, ...this.choices });
-    if (number === this.asked) this.draw(told);
+    if (number !== this.asked) return;
+    this.draw(told);
+    this.isDue = this.now !== sent;
   }
 
   draw(told) {
