@@ -194,7 +194,8 @@ class JobPage {
     this.showFindings();
     const query = new URLSearchParams(this.preview.choices);
     const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
-    if (!tags.ok || tags.version !== this.version) return;
+    // Both of one text: it may have changed between the two answers.
+    if (!tags.ok || tags.version !== told.version || told.version !== this.version) return;
     if (JSON.stringify(tags.misfits) !== JSON.stringify(this.findings.misfits)) {
       this.findings.take(told.findings, tags.misfits);
       this.showFindings();

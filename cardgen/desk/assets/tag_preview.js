@@ -18,6 +18,7 @@ class TagPreview {
     this.now = null;
     this.typed = null; // what is being typed into it, and is not in the file
     this.isLarge = false;
+    this.isDue = false; // what is drawn is not yet what was asked for last
     for (const choice of [this.stock, this.language]) {
       const kept = localStorage.getItem(`desk ${choice.id}`);
       if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
@@ -34,6 +35,7 @@ class TagPreview {
   show(row) {
     if (row !== this.now) this.typed = null;
     this.now = row;
+    this.isDue = true;
     clearTimeout(this.timer);
     this.asked += 1; // what is on its way is not wanted any more
     this.timer = setTimeout(() => this.ask(), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
@@ -65,7 +67,9 @@ class TagPreview {
     const number = this.asked;
     const sent = { row: this.now, ...this.typed, ...this.choices };
     const told = await deskCalls.post(`${this.address}/preview`, sent);
-    if (number === this.asked) this.draw(told);
+    if (number !== this.asked) return;
+    this.draw(told);
+    this.isDue = false;
   }
 
   draw(told) {
