@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from cardgen.desk.cell_places import CellPlaces, GridCell
-from cardgen.desk.grid_rows import value_at
 from cardgen.desk.grid_sections import SECTION
+from cardgen.desk.node_lookup import value_at
 from cardgen.faults.box_faults import STILL_UNKNOWN
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.value_faults import UNKNOWN_NAME
@@ -69,7 +69,8 @@ def _names(cell: GridCell) -> str:
     """The section in which what a cell names belongs; boxes alone need nothing more to be right."""
     if cell.section == "cables" and cell.key == "run":
         return "boxes"
-    column = SECTION[cell.section].column.get(cell.key) if cell.section in SECTION else None
+    grid = SECTION.get(cell.section)
+    column = grid.column_at(cell.key) if grid is not None else None
     return column.names if column is not None and column.names == "boxes" else ""
 
 
