@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from cardgen.acknowledgment import entry_for
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_sections import SECTION
 from cardgen.desk.node_lookup import value_at
@@ -21,21 +22,26 @@ _IN_LINES = ("\r\n", "\r")
 
 
 def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
-    """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`."""
-    places = CellPlaces(root)
-    lines = _lines(text)
-    return [_finding(problem, places.at(problem.span), root, lines) for problem in problems]
+    """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
+
+    What the job says is known is left out.
+    """
+    places, lines, found = CellPlaces(root), _lines(text), tuple(problems)
+    told = []
+    for problem in (each for each in found if not each.known):
+        cell = places.at(problem.span)
+        ways = [*_ways(problem, cell, root, lines), *_known(problem, cell, found)]
+        told.append({**_finding(problem, cell), "ways": ways})
+    return told
 
 
 def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
     """How many errors, warnings and notes there are, and how many things are open."""
-    counts = Counter(_verdict(problem) for problem in problems)
+    counts = Counter(_verdict(problem) for problem in problems if not problem.known)
     return {name: counts[name] for name in (*map(str, Verdict), OPEN)}
 
 
-def _finding(
-    problem: Problem, cell: GridCell, root: Node | None, lines: list[str]
-) -> dict[str, Any]:
+def _finding(problem: Problem, cell: GridCell) -> dict[str, Any]:
     return {
         "section": cell.section,
         "row": cell.row,
@@ -45,7 +51,6 @@ def _finding(
         "sentence": problem.sentence,
         "help": problem.help,
         "line": problem.span.line,
-        "ways": list(_ways(problem, cell, root, lines)),
     }
 
 
@@ -63,6 +68,12 @@ def _ways(problem: Problem, cell: GridCell, root: Node | None, lines: list[str])
         section = _names(cell)
         if name and section and value_at(root, section, name) is None:
             yield {"do": "add", "section": section, "name": name}
+
+
+def _known(problem: Problem, cell: GridCell, found: Sequence[Problem]) -> Iterator[Any]:
+    """A note that can be said to be known, by what `known` must say then."""
+    if entry := entry_for(problem, found, cell.row):
+        yield {"do": "known", "section": "known", "name": entry}
 
 
 def _names(cell: GridCell) -> str:

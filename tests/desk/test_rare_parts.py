@@ -39,6 +39,7 @@ def test_rare_columns_lists_and_fields(browser: Browser, tmp_path: Path) -> None
         show_columns(page, job)
         type_single_wires(page, job)
         write_the_change_log(page, job)
+        let_a_note_be_known(page, job)
         say_what_is_ordered(page, job)
         assert faults == []
 
@@ -114,6 +115,25 @@ def write_the_change_log(page: Page, job: Path) -> None:
     cell(page, 0, "text").click()
     expect(page.locator("#cell-said")).to_have_text("Change 1 What was changed: first issue")
     assert "{revision: 1, date: 2026-03-14, text: first issue}" in job.read_text(encoding="utf-8")
+
+
+def let_a_note_be_known(page: Page, job: Path) -> None:
+    """It goes from the list, stands in a table of its own, and is told again without its row."""
+    findings = page.locator("#findings")
+    again = page.get_by_role("button", name="Do not tell it again")
+    expect(again).to_have_count(2)
+    expect(findings).to_contain_text("2 commons go to C of A")
+    again.first.press("Enter")
+    expect(again).to_have_count(1)
+    expect(findings).not_to_contain_text("commons go to C")
+    assert "\nknown: [several-commons A]\n" in job.read_text(encoding="utf-8")
+    opened(page, "known")
+    expect(cell(page, 0, "name")).to_have_text("several-commons A")
+    axe_finds_nothing(page)
+    cell(page, 0, "name").click()
+    page.locator("#remove-rows").click()
+    expect(again).to_have_count(2)
+    assert "known" not in job.read_text(encoding="utf-8")
 
 
 def say_what_is_ordered(page: Page, job: Path) -> None:

@@ -15,6 +15,7 @@ class GridTable {
     this.keys = this.shownKeys();
     this.box = document.getElementById("grid");
     this.editing = null;
+    this.isBuilt = false;
     this.ready = new Promise((done) => this.make(done));
   }
 
@@ -39,6 +40,7 @@ class GridTable {
     });
     this.table.on("tableBuilt", () => {
       this.describe(host);
+      this.isBuilt = true;
       this.showColumns();
       done();
     });
@@ -257,6 +259,7 @@ class GridTable {
 
   // The rows as they are after a change: in place if they are the same, for one goes on typing.
   async refill() {
+    await this.ready;
     this.showColumns();
     const lines = this.table.getRows(); // asked for once: it goes through all of them
     const shown = lines.map((row) => row.getData());
@@ -289,6 +292,7 @@ class GridTable {
   }
 
   mark() {
+    if (!this.isBuilt) return; // its cells are marked as they are made
     for (const row of this.table.getRows("visible")) {
       if (this.editing?.getData().uid !== row.getData().uid) row.reformat();
     }
