@@ -137,6 +137,9 @@ class Findings {
       const label = deskWords.fill(this.words["add box"], way);
       item.append(newButton(label, () => actions.add([way])));
     }
+    for (const way of finding.ways.filter((each) => each.do === "known")) {
+      item.append(newButton(this.words["is known"], () => actions.add([way])));
+    }
     return item;
   }
 
