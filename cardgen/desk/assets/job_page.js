@@ -110,13 +110,13 @@ class JobPage {
 
   typing(section, row, key, text) {
     if (section !== "stations" || !row.id) return;
-    this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
+    this.preview.typing(row.id, { section, cells: [[row.id, key, text]] });
   }
 
   chosen(section, row) {
-    if (row.uid === this.chosenUid && row.id === this.preview.now?.row) return;
+    if (row.uid === this.chosenUid && row.id === this.preview.now) return;
     this.chosenUid = row.uid;
-    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show({ row: row.id });
+    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show(row.id);
   }
 
   accept(pairs) {
