@@ -9,7 +9,7 @@ from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model.built_boxes import Capped, Passing
 from cardgen.asbuilt.model.built_conductors import in_use
-from cardgen.wiring.uses import Role
+from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import Conductor, End
 
 
@@ -42,12 +42,21 @@ def maybe_hots(
         ends = conductor.ends_at(at)
         found = [end for end in ends if end not in joined and _may_be_hot(metal, end)]
         if found:
-            uses = union(metal, found)
+            uses = _once(union(metal, found))
             yield Passing(mark=mark(conductor), uses=uses, conductor=conductor.name)
 
 
+def _once(uses: tuple[Use, ...]) -> tuple[Use, ...]:
+    """What is a hot on one side need not be told to be perhaps the same on the other."""
+    known = {use.of for use in uses if use.role is Role.HOT}
+    return tuple(use for use in uses if use.role is not Role.MAYBE_HOT or use.of not in known)
+
+
 def _may_be_hot(metal: Metal, end: End) -> bool:
-    return any(use.role is Role.MAYBE_HOT for use in metal.uses(end))
+    """Or is one of which nobody knows how it goes on."""
+    return end in metal.facts.wiring.open_ends or any(
+        use.role is Role.MAYBE_HOT for use in metal.uses(end)
+    )
 
 
 def _capped(metal: Metal, conductor: Conductor, end: End) -> Capped:

@@ -137,6 +137,7 @@ class Metal:
             fed_at=self._fed_between(stretch),
             onward_first=self._onward(first, stretch, fed=not fed_from_last),
             onward_last=self._onward(last, stretch, fed=fed_from_last),
+            open_at=tuple(e.at for e in (first, last) if e in self.facts.wiring.open_ends),
         )
 
     def _fed_between(self, stretch: Stretch) -> str:

@@ -59,9 +59,9 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
 def _kind(words: Words, box: BuiltBox) -> Said:
     """`pull box, splices 2`; what is listed says already that a box is for valves or splices.
 
-    How many there are nobody knows of a box with a valve whose hot is not known.
+    How many there are nobody knows of a box in which some hot is not known.
     """
-    counted = box.joints and not box.hots_unknown
+    counted = box.joints and not box.splices_unknown
     splices = words.labeled("box tag.splices", str(len(box.joints))) if counted else ""
     told = box.valves if box.kind == "valve box" else box.kind == "splice box" and splices
     return splices if told else words.joined((words(f"box kinds.{box.kind}"), splices))

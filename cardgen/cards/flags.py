@@ -77,7 +77,8 @@ def _ends(printable: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
                 continue  # its flag is made when somebody knows what it is
             uses = tuple(sorted(stretch.uses, key=ranks.of))
             for at in _outward(stretch):
-                yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
+                if at not in stretch.open_at:  # nor one where nobody knows whether it is cut
+                    yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
 
 
 def _outward(stretch: BuiltStretch) -> tuple[str, str]:
@@ -94,7 +95,9 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
         "stamp": printable.stamp,
     }
     places = (stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch)
-    way = printable.words.joined((_in_route(printable, place) for place in places), " → ")
+    unknown = printable.words("terms.not known")
+    shown = [unknown if at in stretch.open_at else _in_route(printable, at) for at in places]
+    way = printable.words.joined(shown, " → ")
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
     if other is None:

@@ -167,7 +167,7 @@ def _splices(printable: Printable, box: BuiltBox) -> Row:
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
     count: Said = str(len(box.joints)) if box.joints else printable.words("terms.none")
-    if box.hots_unknown:
+    if box.splices_unknown:
         count = NOT_KNOWN
     if box.as_built:
         count = printable.words("schedule.as built", number=count)

@@ -67,8 +67,11 @@ def _which_wire(printable: Printable, asked: OpenQuestion) -> Text:
     """With what comes to the box and may be it; however few there are, none is taken for it."""
     words = printable.words
     wires = words.list_of(map(printable.named, asked.candidates))
-    key = "survey.hot" if asked.candidates else "survey.hot without candidates"
-    return words(key, thing=asked.thing, wires=wires)
+    key = " ".join(part for part in ("survey.hot", asked.side) if part)
+    wire = printable.named(asked.wire) if asked.wire else ""
+    asking = words(key, thing=asked.thing, wire=wire)
+    told = "survey.wires here" if asked.candidates else "survey.no wire here"
+    return words.joined((asking, words(told, wires=wires)), " ")
 
 
 def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:

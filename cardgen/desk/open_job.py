@@ -116,19 +116,24 @@ class OpenJob:
                 self.forward.clear()
                 self._recalled = ""
 
-    def root(self) -> tuple[Node | None, tuple[Problem, ...]]:
-        """The nodes of the text, with what is wrong with it as YAML."""
-        now = self.now
-        if self._parsed is None or self._parsed[0] != now.version:
-            found = parse(now.text, self.name) if now.text is not None else (None, now.faults)
-            self._parsed = (now.version, found)
-        return self._parsed[1]
+    def root(self, of: FileText | None = None) -> tuple[Node | None, tuple[Problem, ...]]:
+        """The nodes of the text, with what is wrong with it as YAML.
 
-    def examined(self) -> Examined:
+        Args:
+            of: as a page was shown it, while another request may write; else as it is now.
+        """
+        now, parsed = of or self.now, self._parsed
+        if parsed is None or parsed[0] != now.version:
+            found = parse(now.text, self.name) if now.text is not None else (None, now.faults)
+            parsed = self._parsed = (now.version, found)
+        return parsed[1]
+
+    def examined(self, of: FileText | None = None) -> Examined:
         """What was found out about the text, once for each, however many ask at a time."""
         with self._examining:
-            now, (root, faults) = self.now, self.root()
+            now = of or self.now
             if self._examined is None or self._examined[0] != now.version:
+                root, faults = self.root(now)
                 if root is None or faults:
                     found = Examined(job=None, problems=faults)
                 else:

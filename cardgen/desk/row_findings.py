@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from cardgen.alike_problems import alike_problems
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_rows import value_at
 from cardgen.desk.grid_sections import SECTION
@@ -21,10 +22,23 @@ _IN_LINES = ("\r\n", "\r")
 
 
 def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
-    """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`."""
+    """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
+
+    Each has the place of the `first` that is alike, under which it is listed, and the `name` in
+    which it differs; its own place, if none is.
+    """
     places = CellPlaces(root)
-    lines = _lines(text)
-    return [_finding(problem, places.at(problem.span), root, lines) for problem in problems]
+    lines, listed = _lines(text), list(problems)
+    alike = {
+        each.index: {"first": first, "name": each.name}
+        for first, members in alike_problems(listed).items()
+        for each in members
+    }
+    return [
+        _finding(problem, places.at(problem.span), root, lines)
+        | alike.get(index, {"first": index, "name": ""})
+        for index, problem in enumerate(listed)
+    ]
 
 
 def counts_of(problems: Iterable[Problem]) -> dict[str, int]:

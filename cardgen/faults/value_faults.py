@@ -106,6 +106,13 @@ VALUE = Fault(
         ),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
         "unknown": ("'{text}' is not a value", "where nobody knows it, write 'not known'"),
+        "two gaps": (
+            "'{text}' is twice in one hot",
+            (
+                "write it once: before it what is known from the controller outward, after it what "
+                "is known at the valve"
+            ),
+        ),
         "no such day": ("there is no day {text}", "write year-month-day, '2026-03-14'"),
         "more than a path": (
             "the record's address has more than host and path",

@@ -6,7 +6,14 @@ from typing import Any
 
 from cardgen.job import job_parts, quantities
 from cardgen.job.order_fields import REELS
-from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
+from cardgen.job.runs import (
+    CONDUCTOR_WORDS,
+    CONDUCTOR_WORDS_OR_NOT,
+    RUN,
+    TERMINALS,
+    WHOLE_CONDUCTOR,
+    HotShape,
+)
 from cardgen.reading.shapes import (
     IDENTIFIER,
     PRINTED_TEXT,
@@ -32,6 +39,12 @@ _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
     CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
+)
+_HOT = HotShape(
+    CONDUCTOR_WORDS_OR_NOT,
+    what="a list of conductors",
+    example="[A-K1 red, A-S1 red A1]",
+    single=True,
 )
 _WHOLE_CONDUCTORS = ListOf(
     WHOLE_CONDUCTOR, what="a list of conductors", example="[A-K1 white]", single=True
@@ -365,10 +378,10 @@ STATION = BlockShape(
     Field("box", _NAME, help="the box its valve is in"),
     Field(
         "hot",
-        _CONDUCTORS,
+        _HOT,
         default=_EMPTY,
         may_be_unknown=True,
-        help="'A-K1 red', or all conductors outward; 'not known' if nobody knows which",
+        help="'A-K1 red', or all conductors outward; 'not known' for what nobody can name",
     ),
     Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
@@ -394,10 +407,10 @@ STATION = BlockShape(
 )
 _SPECIAL_HOT = Field(
     "hot",
-    _CONDUCTORS,
+    _HOT,
     required=True,
     may_be_unknown=True,
-    help="its conductors from the controller outward; 'not known' if nobody knows which",
+    help="its conductors from the controller outward; 'not known' for what nobody can name",
 )
 MASTER_VALVE = BlockShape(
     "the master valve",

@@ -13,6 +13,7 @@ from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
 from cardgen.trade.slack import Slack
 from cardgen.units import (
+    NOT_KNOWN,
     Amperes,
     Celsius,
     Gauge,
@@ -31,12 +32,17 @@ class ConductorWords(NamedTuple):
     """A conductor as a person names it, `A-K1 red` or `A-S1 red A3`, and where it serves.
 
     `begins` and `ends` are the places after `from` and `to`; empty where they are not said.
+    Between or beside those of a hot `not known` may stand, for what nobody can name.
     """
 
     span: Span
     value: str
     begins: str = ""
     ends: str = ""
+
+    @property
+    def is_gap(self) -> bool:
+        return self.value == NOT_KNOWN
 
 
 class Water(StrEnum):
@@ -267,7 +273,8 @@ class Valve:
 class Station:
     """`hot` and `common` name conductors from the controller outward.
 
-    `hot` is None where the file says that it is not known; so it is of a master valve and a relay.
+    `hot` is None where the file says that it is not known, and has a gap where a part of it is not;
+    so it is of a master valve and a relay.
     `common` is written only where it is not the controller's common in that box.
     `extra` is what a list of the user says beside that, by its headings; it is never printed.
     """

@@ -21,15 +21,17 @@ from cardgen.reading.nodes import Node, Scalar, kind_of, short
 from cardgen.reading.shapes import (
     IDENTIFIER,
     TEXT,
+    ListOf,
     OrNotKnown,
     Report,
     Schema,
     Shape,
     Written,
     expected,
+    means_not_known,
     says_not_known,
 )
-from cardgen.units import Length
+from cardgen.units import NOT_KNOWN, Length
 
 
 class RunShape(Shape[tuple[Stop, ...]]):
@@ -150,10 +152,14 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
 class ConductorShape(Shape[ConductorWords]):
     """`A-K1 white`, or a stretch of it: `A-K1 blue from VB-3`, `A-K1 red from VB-1 to VB-5`."""
 
-    def __init__(self, *, whole: bool = False) -> None:
-        self.whole = whole
+    def __init__(self, *, whole: bool = False, may_be_unknown: bool = False) -> None:
+        self.whole, self.may_be_unknown = whole, may_be_unknown
 
     def read(self, node: Node, at: Span, report: Report) -> ConductorWords | None:
+        if self.may_be_unknown and says_not_known(node):
+            return ConductorWords(span=node.span, value=NOT_KNOWN)
+        if self.may_be_unknown and means_not_known(node, report):
+            return None
         text = TEXT.read(node, at, report)
         if text is None:
             return None
@@ -184,7 +190,23 @@ class ConductorShape(Shape[ConductorWords]):
         return TEXT.schema()
 
 
+class HotShape(ListOf[ConductorWords]):
+    """`[A-K1 red, not known]`: what is known from the terminal outward, and from the valve inward.
+
+    `[A-K1 red, not known, A-K2 blue]` knows both ends; of one gap nobody knows how many parts.
+    """
+
+    def read(self, node: Node, at: Span, report: Report) -> tuple[ConductorWords, ...] | None:
+        named = super().read(node, at, report)
+        gaps = [words for words in named or () if words.is_gap]
+        if len(gaps) > 1:
+            report.add(VALUE.at(gaps[1].span, variant="two gaps", text=NOT_KNOWN))
+            return None
+        return named
+
+
 RUN = RunShape()
 TERMINALS = TerminalsShape()
 CONDUCTOR_WORDS = ConductorShape()
+CONDUCTOR_WORDS_OR_NOT = ConductorShape(may_be_unknown=True)
 WHOLE_CONDUCTOR = ConductorShape(whole=True)

@@ -114,6 +114,7 @@ def type_what_does_not_fit(page: Page, folder: Path) -> None:
     cell(page, 2, "area").click()
     image = page.locator("figure img").first
     expect(page.locator("figcaption").first).to_contain_text("A3")
+    expect(image).to_have_js_property("complete", True)
     assert image.evaluate(_WIDTH_MM) == pytest.approx(53.98, abs=0.6)
     page.keyboard.type(
         "beds by the long wall with roses, sage, lavender and thyme, three rows deep "

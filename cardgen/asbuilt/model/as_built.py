@@ -68,6 +68,8 @@ class OpenQuestion:
         start, end: of a leg; color: of singles.
         needed_by: the valves whose ohms depend on it.
         candidates: of a hot, what comes to that place and may be it.
+        side: of a hot `terminal` where it is asked what is on that, `onward` where it is asked what
+            takes over from `wire`; empty at the valve.
     """
 
     subject: str
@@ -78,6 +80,8 @@ class OpenQuestion:
     color: str = ""
     needed_by: tuple[str, ...] = ()
     candidates: tuple[ConductorMark, ...] = ()
+    side: str = ""
+    wire: ConductorMark | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

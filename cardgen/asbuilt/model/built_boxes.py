@@ -222,8 +222,13 @@ class BuiltBox:
 
     @property
     def hots_unknown(self) -> tuple[str, ...]:
-        """The valves whose hot, and so one joint each, is not known."""
-        return tuple(valve.id for valve in self.valves if valve.hot_unknown)
+        """The valves whose wire here, and so one joint each, is not known."""
+        return tuple(v.id for v in self.valves if v.hot_unknown and v.hot is None)
+
+    @property
+    def splices_unknown(self) -> bool:
+        """Nobody knows how many there are: some may be of hots that are not known."""
+        return bool(self.hots_unknown or self.maybe_hots)
 
     @property
     def commons_apart(self) -> tuple[str, ...]:

@@ -41,7 +41,7 @@ class GridTable {
       done();
     });
     this.table.on("cellEditing", (cell) => (this.editing = cell));
-    this.table.on("cellEditCancelled", () => this.ended());
+    this.table.on("cellEditCancelled", () => this.left());
     this.table.on("cellEdited", (cell) => this.edited(cell));
     this.table.on("rangeChanged", () => this.chosen());
     host.addEventListener("keydown", (event) => this.key(event), true);
@@ -97,18 +97,20 @@ class GridTable {
     this.first = null;
     input.setAttribute("aria-label", cell.getColumn().getDefinition().title);
     if (names || unknown) input.setAttribute("list", JobFields.listOf(names, unknown));
+    // The grid tells of an edit only where the value is another one.
+    const take = () => (input.value === cell.getValue() ? cancel() : success(input.value));
     rendered(() => input.focus());
     input.addEventListener("input", () =>
       this.desk.typing(this.section, cell.getData(), cell.getField(), input.value),
     );
-    input.addEventListener("blur", () => success(input.value));
+    input.addEventListener("blur", take);
     input.addEventListener("keydown", (event) => {
       const step = { Enter: [1, 0], Tab: [0, event.shiftKey ? -1 : 1] }[event.key];
       event.stopPropagation();
       if (event.key === "Escape") cancel();
       if (!step) return;
       event.preventDefault();
-      success(input.value);
+      take();
       this.move(cell, ...step);
     });
     return input;
@@ -188,16 +190,16 @@ class GridTable {
 
   // ---- changes ----
 
-  ended() {
+  left() {
     this.editing = null;
+    this.desk.preview.typingLeft();
     this.desk.flush();
   }
 
   edited(cell) {
     this.editing = null;
-    if (cell.getValue() !== cell.getOldValue()) {
-      this.desk.waiting.add(this.section, cell.getData().uid, cell.getField(), cell.getValue());
-    }
+    this.desk.preview.typingEnded();
+    this.desk.waiting.add(this.section, cell.getData().uid, cell.getField(), cell.getValue());
     this.desk.flush();
   }
 

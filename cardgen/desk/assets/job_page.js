@@ -110,13 +110,13 @@ class JobPage {
 
   typing(section, row, key, text) {
     if (section !== "stations" || !row.id) return;
-    this.preview.show({ row: row.id, section, cells: [[row.id, key, text]] });
+    this.preview.typing(row.id, { section, cells: [[row.id, key, text]] });
   }
 
   chosen(section, row) {
-    if (row.uid === this.chosenUid && row.id === this.preview.now?.row) return;
+    if (row.uid === this.chosenUid && row.id === this.preview.now) return;
     this.chosenUid = row.uid;
-    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show({ row: row.id });
+    if (JobPage.WITH_TAGS.includes(section) && row.id) this.preview.show(row.id);
   }
 
   accept(pairs) {
@@ -194,7 +194,8 @@ class JobPage {
     this.showFindings();
     const query = new URLSearchParams(this.preview.choices);
     const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
-    if (!tags.ok || tags.version !== this.version) return;
+    // Both of one text: it may have changed between the two answers.
+    if (!tags.ok || tags.version !== told.version || told.version !== this.version) return;
     if (JSON.stringify(tags.misfits) !== JSON.stringify(this.findings.misfits)) {
       this.findings.take(told.findings, tags.misfits);
       this.showFindings();

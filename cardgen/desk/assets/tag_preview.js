@@ -16,7 +16,9 @@ class TagPreview {
     this.language = document.getElementById("f-language");
     this.asked = 0;
     this.now = null;
+    this.typed = null; // what is being typed into it, and is not in the file
     this.isLarge = false;
+    this.isDue = false; // what is drawn is not yet what was asked for last
     for (const choice of [this.stock, this.language]) {
       const kept = localStorage.getItem(`desk ${choice.id}`);
       if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
@@ -30,21 +32,44 @@ class TagPreview {
     return { stock: this.stock.value, language: this.language.value };
   }
 
-  // `sent` is a row, or a row with what is being typed into it.
-  show(sent) {
-    this.now = sent;
+  show(row) {
+    if (row !== this.now) this.typed = null;
+    this.now = row;
+    this.isDue = true;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.ask(sent), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
+    this.asked += 1; // what is on its way is not wanted any more
+    this.timer = setTimeout(() => this.ask(), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
+  }
+
+  // `typed` is a section and its cells.
+  typing(row, typed) {
+    this.show(row);
+    this.typed = typed;
+  }
+
+  // It goes into the file now, and the tag stays as it is until the file is judged.
+  typingEnded() {
+    this.typed = null;
+  }
+
+  // The tag is again as the file has it.
+  typingLeft() {
+    const had = this.typed;
+    this.typed = null;
+    if (had) this.again();
   }
 
   again() {
-    if (this.now) this.show({ row: this.now.row });
+    if (this.now) this.show(this.now);
   }
 
-  async ask(sent) {
-    const number = (this.asked += 1);
-    const told = await deskCalls.post(`${this.address}/preview`, { ...sent, ...this.choices });
-    if (number === this.asked) this.draw(told);
+  async ask() {
+    const number = this.asked;
+    const sent = { row: this.now, ...this.typed, ...this.choices };
+    const told = await deskCalls.post(`${this.address}/preview`, sent);
+    if (number !== this.asked) return;
+    this.draw(told);
+    this.isDue = false;
   }
 
   draw(told) {

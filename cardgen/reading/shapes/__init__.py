@@ -24,6 +24,7 @@ from cardgen.reading.shapes.values import (
     Schema,
     Shape,
     Whole,
+    means_not_known,
     says_not_known,
 )
 
@@ -53,6 +54,7 @@ __all__ = [
     "either",
     "expected",
     "is_a_day",
+    "means_not_known",
     "meant_days",
     "meant_number",
     "nearest",
