@@ -70,6 +70,8 @@ LONG = (
     "tests/files/test_exchange.py",
     "tests/desk/test_desk_app.py",
     "tests/desk/test_print_queue.py",
+    "tests/desk/test_parks.py",
+    "tests/desk/test_two_desks.py",
     "tests/desk/test_desk_memory.py",
     "tests/cli/test_crew_print.py",
     "tests/cli/test_hang_command.py",

@@ -10,7 +10,7 @@ import signal
 from collections.abc import Iterator
 from pathlib import Path
 
-import psutil
+import psutil  # type: ignore[import-untyped]
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
@@ -21,7 +21,6 @@ from tests.desk.tags_read import ReadTag, tags_of, tags_read
 from tests.desk.test_crew_bundles import parts
 from tests.record.browser import chromium
 
-pytestmark = pytest.mark.xdist_group("browser")
 expect.set_options(timeout=120_000)  # a busy machine is no fault
 
 PARKS, STATIONS = 60, 42
