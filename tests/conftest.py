@@ -71,6 +71,7 @@ LONG = (
     "tests/desk/test_desk_app.py",
     "tests/desk/test_print_queue.py",
     "tests/desk/test_parks.py",
+    "tests/desk/test_office_sites.py",
     "tests/desk/test_two_desks.py",
     "tests/desk/test_desk_memory.py",
     "tests/cli/test_crew_print.py",
