@@ -46,7 +46,7 @@ def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
     return edited(text, changes)
 
 
-def listed_job(text: str, site: str, address: str, today: datetime.date) -> str:
+def listed_job(text: str, site: str, address: str, today: datetime.date, *, code: str = "") -> str:
     """A job made of a plain list, with what a person says of it in place of what it begins with.
 
     Raises:
@@ -57,7 +57,7 @@ def listed_job(text: str, site: str, address: str, today: datetime.date) -> str:
     record: Change = Put(path=("record", "address"), value=address)
     if not address:  # without one, the tags have no code
         record = Remove(path=("record",))
-    head = {"site": site, "code": job_code(site), "date": today.isoformat()}
+    head = {"site": site, "code": code or job_code(site), "date": today.isoformat()}
     return edited(text, [*(Put(path=("job", key), value=of) for key, of in head.items()), record])
 
 

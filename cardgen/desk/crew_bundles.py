@@ -50,7 +50,8 @@ def print_bundle(request: DeskRequest) -> Response:
         return crews_page(request)
     wanted = _request(request.fields, printable.asbuilt)
     try:
-        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+        with request.jobs.prints(name):
+            made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
     except PrintedOtherwise as fault:  # the page of the print has the way on
         said = element("p", as_sentence(fault.sentence), lang="en")
         way = link_to(words("desk.to print"), job_address(name, "print"))

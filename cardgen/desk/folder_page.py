@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
+from collections.abc import Iterator
 
 from starlette.responses import RedirectResponse, Response
 
@@ -63,6 +64,7 @@ def folder_page(request: DeskRequest) -> Response:
         title,
         element("h1", title),
         none,
+        *_notices(request),
         element("div", find, element("p", id="found", role="status"), hidden=not heads),
         table,
         _queue_form(request, hidden=not heads),
@@ -81,6 +83,20 @@ def new_job(request: DeskRequest) -> Response:
     name = folder.free_name(file_stem(form["site"]))
     write_new(folder.new_file(name), text.encode())
     return RedirectResponse(job_address(name), 303)
+
+
+def _notices(request: DeskRequest) -> Iterator[Markup]:
+    """What the last desk has left, and why this one leaves nothing to the next."""
+    words, memory = request.words, request.jobs.memory
+    trouble = memory.look()
+    if trouble is not None:
+        said = words(f"desk.memory {trouble}", file=memory.path.name)
+        without = element("p", words("desk.memory without"))
+        yield element("div", element("p", said), without, class_="alert", role="alert")
+    if left := request.jobs.queue.left:
+        count = element("p", words("desk.queue left", count=left))
+        way = link_to(words("desk.queue go on"), "/queue")
+        yield element("div", count, way, class_="must", role="status")
 
 
 def _queue_form(request: DeskRequest, *, hidden: bool) -> Markup:

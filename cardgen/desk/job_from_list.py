@@ -13,7 +13,8 @@ from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, job_address, labeled_input, link_to
 from cardgen.desk.job_summary import text_at
 from cardgen.desk.problem_list import told_cells
-from cardgen.desk.sent_lists import list_form, sent_book
+from cardgen.desk.sent_lists import list_form, sent_book, sent_file
+from cardgen.desk.site_lists import SentSites, has_several_sites, sites_page
 from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
@@ -32,6 +33,8 @@ def job_from_list(request: DeskRequest) -> Response:
     book, problems, fields = sent_book(request)
     if book is None:
         return _unclear(request, fields, problems)
+    if has_several_sites(book):
+        return sites_page(request, SentSites(*sent_file(request), fields.get("address", "")))
     made = new_job(book, NewJob(key=new_record_key()))
     if made.text is None:
         return _unclear(request, fields, made.problems)

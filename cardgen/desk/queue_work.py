@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import logging
+import multiprocessing
+import os
 import signal
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from threading import Thread
 
 from cardgen.examine import examine
 from cardgen.output.as_printable import as_printable
@@ -48,6 +51,15 @@ class QueueResult:
 def begin_worker() -> None:
     """Ctrl+C goes to the whole group of processes; the desk alone decides what comes of it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_the_desk, daemon=True).start()
+
+
+def _end_with_the_desk() -> None:
+    """A desk that is killed tells nobody; the next one finds what is not finished."""
+    desk = multiprocessing.parent_process()
+    if desk is not None:
+        desk.join()
+        os._exit(1)
 
 
 def print_queued(job_file: Path, out: Path, request: PrintRequest) -> QueueResult:

@@ -18,7 +18,7 @@ class JobPage {
     }
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
-    this.preview = new TagPreview(this.words, this.address);
+    this.preview = new TagPreview(this.words, this.names, this.address);
     this.wires = new WireProposals(this.words, this.address, (pairs) => this.accept(pairs));
     this.fields = new JobFields(this);
     this.notices = new SaveNotices(this);
