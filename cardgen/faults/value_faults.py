@@ -106,6 +106,10 @@ VALUE = Fault(
         ),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
         "unknown": ("'{text}' is not a value", "where nobody knows it, write 'not known'"),
+        "says nothing": (
+            "'{text}' would be printed as if it were a text",
+            "write what it is; where nobody knows it, leave it out",
+        ),
         "two gaps": (
             "'{text}' is twice in one hot",
             (

@@ -185,7 +185,14 @@ _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = BlockShape(
     "the controller",
     job_parts.Controller,
-    Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        required=True,
+        may_be_unknown=True,
+        help="where it hangs: 'garage wall'; 'not known' if nobody knows it",
+        into="where",
+    ),
     Field(
         "supply",
         SaidShape(quantities.SUPPLY),
@@ -340,13 +347,20 @@ CABLE = BlockShape(
 BOX = BlockShape(
     "the box",
     job_parts.Box,
-    Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        help="where it is: 'front walk'",
+        into="where",
+    ),
     Field(
         "kind",
         OneOf("the kind of box", {str(k): k for k in job_parts.BoxKind}),
         help="'valve box' if left out",
     ),
-    Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
+    Field("size", PRINTED_TEXT, default="", may_be_unknown=True, help="'10 in round'"),
     Field(
         "ties",
         ListOf(
@@ -374,7 +388,13 @@ _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = BlockShape(
     "the station",
     job_parts.Station,
-    Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
+    Field(
+        "area",
+        _PRINTED_WORDS,
+        required=True,
+        may_be_unknown=True,
+        help="what it waters: 'front lawn west'; 'not known' if nobody knows it",
+    ),
     Field("box", _NAME, help="the box its valve is in"),
     Field(
         "hot",
@@ -483,7 +503,14 @@ SENSOR = BlockShape(
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
     Field("in common", _WHOLE_CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
-    Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        into="where",
+        help="where it is: 'garage eave'",
+    ),
 )
 SPARE = BlockShape(
     "the spare",

@@ -130,21 +130,26 @@ class SaidShape(Shape[Written[T]]):
 
 
 def says_not_known(node: Node) -> bool:
-    return isinstance(node, Scalar) and " ".join(node.text.lower().split()) == NOT_KNOWN
+    return isinstance(node, Scalar) and _plain(node) == NOT_KNOWN
+
+
+def _plain(node: Scalar) -> str:
+    return " ".join(node.text.lower().replace("’", "'").split())
 
 
 # What people write who mean it, in English and Spanish.
 _MEANS_IT = frozenset(
     (
-        *("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure"),
-        *("desconocido", "desconocida", "no se sabe"),
+        *("unknown", "unk", "not-known", "notknown", "tbd", "?", "??", "not sure", "don't know"),
+        *("desconocido", "desconocida", "no se sabe", "no sé", "no se conoce", "se desconoce"),
     )
 )
+_NO_VALUE = "n/a"  # of a license, say, that there is none
 
 
 def means_not_known(node: Node, report: Report) -> bool:
     """Whether it says `unknown` or the like, which is told: it would be taken for a text."""
-    if not isinstance(node, Scalar) or " ".join(node.text.lower().split()) not in _MEANS_IT:
+    if not isinstance(node, Scalar) or _plain(node) not in {*_MEANS_IT, _NO_VALUE}:
         return False
     report.add(VALUE.at(node.span, variant="unknown", text=short(node.text)))
     return True
@@ -185,6 +190,8 @@ TEXT = Parsed("a text", _parse_text)
 class PrintedText(Shape[T]):
     """A value that is printed or published as it was typed: the report keeps where.
 
+    That nobody knows it is no text: a field that may be unknown is asked before, another left out.
+
     `number_alone`: a number without a word is not looked at, for a label's own may have any shape.
     """
 
@@ -194,6 +201,9 @@ class PrintedText(Shape[T]):
     def read(self, node: Node, at: Span, report: Report) -> T | None:
         value = self.inner.read(node, at, report)
         if value is not None and isinstance(node, Scalar):
+            if self.inner is TEXT and _plain(node) in {*_MEANS_IT, NOT_KNOWN}:
+                report.add(VALUE.at(node.span, variant="says nothing", text=short(node.text)))
+                return None
             text = _parse_text(node.text)
             if not self.number_alone or re.search(r"[^\W\d_]{3}", text):
                 report.printed.append(Written(node.span, text))
