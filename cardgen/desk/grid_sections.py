@@ -93,7 +93,7 @@ SECTIONS = (
         name="stations",
         first="A1",
         columns=_columns(
-            "area",
+            *_or_not_known("area"),
             _BOX,
             _HOT,
             _COIL,
@@ -105,7 +105,8 @@ SECTIONS = (
         name="boxes",
         first="VB-1",
         columns=_columns(
-            *("place", "size", "kind"),
+            *_or_not_known("place", "size"),
+            "kind",
             GridColumn(key="ties", between=",", may_be_unknown=True),
             "spares",
         ),
@@ -125,7 +126,8 @@ SECTIONS = (
         name="controllers",
         first="A",
         columns=_columns(
-            *("place", "supply", "stations"),
+            *_or_not_known("place"),
+            *("supply", "stations"),
             GridColumn(key="terminals", between=",", listed=True),
             _several("common"),
             _COIL,
@@ -178,7 +180,8 @@ SECTIONS = (
         first="RAIN",
         is_rare=True,
         columns=_columns(
-            *("kind", _several("controllers"), "contact", "place"),
+            *("kind", _several("controllers"), "contact"),
+            *_or_not_known("place"),
             *(_several("in common"), _several("conductors")),
         ),
     ),
