@@ -13,9 +13,11 @@ from cardgen.job.runs import (
     TERMINALS,
     WHOLE_CONDUCTOR,
     HotShape,
+    StationName,
 )
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    MENTIONED_NAME,
     PRINTED_TEXT,
     TEXT,
     YES_NO,
@@ -32,9 +34,10 @@ from cardgen.reading.shapes import (
 )
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
-_NAME = SaidShape(IDENTIFIER)
-_NAME_OR_NOT = OrNotKnown(IDENTIFIER)
+_NAME = SaidShape(MENTIONED_NAME)
+_NAME_OR_NOT = OrNotKnown(MENTIONED_NAME)
 PRINTED_NAME = PrintedText(IDENTIFIER)
+STATION_NAME = PrintedText(StationName())
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
