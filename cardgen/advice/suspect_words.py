@@ -16,6 +16,7 @@ from cardgen.diagnosis import FaultKind, Suspect, SuspectedFault, SuspectSite
 from cardgen.words import Text, Words
 
 MOST_KNEELING = 9  # places of one fault that are told; the others are counted
+_MOST_NAMES = 6  # in a sentence about others than the suspected ones
 _HUNDRED = 100
 
 
@@ -139,10 +140,27 @@ class _Telling:
             yield words("diagnosis.run together", valves=words.list_of(together))
         elif not stopped:
             yield words("diagnosis.all run")
+        if len(faults) == 1:
+            yield from self._again()
         for fault in faults:
+            yield from _alike(words, fault)
+            if fault.kind is FaultKind.VALVE_SHUT:
+                yield words("diagnosis.volts tell")
             prints = reprint(words, self.known, fault)
             if prints is not None:
                 yield prints
+
+    def _again(self) -> Iterator[Text]:
+        """Whose values say little of the rest until it is repaired."""
+        words, again = self.words, self.suspect.again
+        if not again:
+            return
+        if again == self.suspect.meanwhile:
+            yield words.count("diagnosis.again those", len(again))
+        elif len(again) > _MOST_NAMES:
+            yield words("diagnosis.again all")
+        else:
+            yield words("diagnosis.again", valves=words.list_of(again))
 
     def _together(self) -> list[str]:
         """Valves whose hots touch: each terminal opens all of them."""
@@ -156,6 +174,14 @@ class _Telling:
             return self.words("diagnosis.repair either")
         one, two = ("/".join(self.own[at]) for at in (first, 1 - first))
         return self.words("diagnosis.repair first", first=one, second=two)
+
+
+def _alike(words: Words, fault: SuspectedFault) -> Iterator[Text]:
+    """Stations that ohms do not tell from one of those that are exchanged."""
+    if len(fault.alike) > _MOST_NAMES:
+        yield words("diagnosis.alike many", number=len(fault.alike))
+    elif fault.alike:
+        yield words.count("diagnosis.alike", len(fault.alike), valves=words.list_of(fault.alike))
 
 
 def _weight(share: float) -> str:

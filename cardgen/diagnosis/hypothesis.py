@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from types import MappingProxyType
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
@@ -27,7 +28,6 @@ from cardgen.diagnosis.yard import (
 from cardgen.results import OL, Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
-_LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed
 _SOME = 10.0  # ohms, any that are neither none nor very many
 _GOLDEN = (math.sqrt(5) - 1) / 2
 
@@ -55,16 +55,6 @@ class Hypothesis:
     places: tuple[Place, ...] = ()
     coils: float = 1.0
 
-    def at_rest(self, evidence: Sequence[Evidence]) -> tuple[str, ...]:
-        """Valves that have too few volts to run, or none, or a short before them."""
-        return tuple(
-            valve
-            for index, ohms in sorted(self.expected.items())
-            if evidence[index].kind is Kind.CONTROLLER and evidence[index].sound < OL
-            if not _LEAST_PART <= ohms / evidence[index].sound <= _MOST_PART
-            for valve in evidence[index].valves
-        )
-
 
 def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
     """The meter on the same terminals, when the wires on them are exchanged."""
@@ -90,7 +80,7 @@ class Question:
     before: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
-    walks: tuple[WalkTest, ...] = ()
+    walks: Sequence[WalkTest] = ()
 
     @cached_property
     def fit(self) -> Fit:
@@ -100,9 +90,14 @@ class Question:
     def off(self) -> frozenset[int]:
         return self.fit.off
 
-    def reading(self, index: int, changes: Sequence[NetworkChange]) -> float:
+    def reading(
+        self,
+        index: int,
+        changes: Sequence[NetworkChange],
+        exchanged: Mapping[int, int] = MappingProxyType({}),
+    ) -> float:
         """Ohms of one value's meter with these changes, too."""
-        probe = moved(self.evidence[index].probe, self.exchanged)
+        probe = moved(moved(self.evidence[index].probe, self.exchanged), exchanged)
         return self.yard.reading(probe, (*self.before, *changes))
 
     def readings(self, indices: Iterable[int], *changes: NetworkChange) -> dict[int, float]:
@@ -215,7 +210,7 @@ class Question:
 
 
 def question_of(
-    yard: Yard, evidence: Sequence[Evidence], walks: tuple[WalkTest, ...] = ()
+    yard: Yard, evidence: Sequence[Evidence], walks: Sequence[WalkTest] = ()
 ) -> Question:
     found: dict[int, list[tuple[int, float]]] = {}
     for index, each in enumerate(evidence):
@@ -229,6 +224,11 @@ def log_narrowed(spread: float, ohms: float, ratio: float) -> float:
     """Log of the part of all ohms, alike in every ratio, that the values leave: no free choice."""
     part = math.sqrt(2 * math.pi) * spread / ohms / math.log(ratio)
     return math.log(min(1.0, max(part, 1e-9)))
+
+
+def log_of_range(spread: float, most: float) -> float:
+    """The same where all ohms up to `most` are alike likely."""
+    return math.log(min(1.0, max(math.sqrt(2 * math.pi) * spread / most, 1e-9)))
 
 
 def weight_of(kind: FaultKind, count: float = 1.0) -> float:

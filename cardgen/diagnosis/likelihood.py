@@ -17,7 +17,9 @@ from cardgen.results import OL
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
 _STEPS = 8
 _MOST_PRIORS = 2.5  # standard deviations: no batch is further off, whatever its values show
+OFF = 4.5  # standard deviations: beyond them a sound yard does not explain a value
 _LOST = 5.3  # standard deviations: beyond them a value is not explained
+_MOST_FARTHER = 3  # values: with more the fault is another
 
 
 class Fit:
@@ -89,14 +91,16 @@ class Fit:
             )
             spread = step < 2
             far = {index: self._far(row, spread=spread) for index, row in self._rows.items()}
-        return frozenset(wrong | {index for index, z in far.items() if z > 4.5})
+        return frozenset(wrong | {index for index, z in far.items() if z > OFF})
 
-    def _far(self, row: Row, *, spread: bool) -> float:
+    def _far(
+        self, row: Row, *, spread: bool = False, factors: Sequence[float] | None = None
+    ) -> float:
         """In standard deviations, from what the factors expect."""
         left, shares, variance = row
         if spread:
             variance += sum((p * s) ** 2 for p, s in zip(self._priors, shares, strict=True))
-        expected = sum(f * s for f, s in zip(self.factors, shares, strict=True))
+        expected = sum(f * s for f, s in zip(factors or self.factors, shares, strict=True))
         return abs(left - expected) / math.sqrt(variance)
 
     def expected(self, index: int) -> tuple[float, float] | None:
@@ -116,26 +120,43 @@ class Fit:
 
     def log_likelihood(self, changed: Mapping[int, float], coils: float = 1.0) -> float:
         """Of all values, where some are expected otherwise; what fits nothing is unexplained."""
+        return self.weighed(changed, coils)[0]
+
+    def weighed(
+        self, changed: Mapping[int, float], coils: float = 1.0
+    ) -> tuple[float, frozenset[int]]:
+        """That likelihood, and the values that are still off where some are expected otherwise."""
         sums = self._sums.copy()
-        lost = self.unexplained(changed, coils)
+        lost = {index for index in self.off if index not in changed}
+        rows: dict[int, Row] = {}
         for index, expected in changed.items():
             if index in self._rows and index not in self.off:
                 sums.add(self._rows[index], -1.0)
-            if index not in lost and expected < OL:
-                sums.add(self._row(index, expected, coils))
-        return UNEXPLAINED * len(lost) + sums.log_evidence()
-
-    def unexplained(self, changed: Mapping[int, float], coils: float = 1.0) -> set[int]:
-        """The values that are still off where some are expected otherwise."""
-        lost = {index for index in self.off if index not in changed}
-        for index, expected in changed.items():
             value = self.evidence[index].value
             if OL in (expected, value):
-                if expected != value:
-                    lost.add(index)
-            elif self._far(self._row(index, expected, coils), spread=True) > _LOST:
+                lost |= {index} if expected != value else set()
+                continue
+            row = self._row(index, expected, coils)
+            if self._far(row, spread=True) > _LOST:
                 lost.add(index)
-        return lost
+            else:
+                rows[index] = row
+                sums.add(row)
+        lost |= self._farther(sums, rows)
+        return UNEXPLAINED * len(lost) + sums.log_evidence(), frozenset(lost)
+
+    def _farther(self, sums: _Sums, rows: dict[int, Row]) -> set[int]:
+        """Values that the batch of all others does not explain, the farthest first."""
+        found: set[int] = set()
+        while rows and len(found) < _MOST_FARTHER:
+            factors = sums.factors()
+            far = {index: self._far(row, factors=factors) for index, row in rows.items()}
+            worst = max(far, key=far.__getitem__)
+            if far[worst] <= _LOST:
+                break
+            sums.add(rows.pop(worst), -1.0)
+            found.add(worst)
+        return found
 
 
 class _Sums:

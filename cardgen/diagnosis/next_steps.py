@@ -37,6 +37,8 @@ _NOT_IN_A_BOX = (
     FaultKind.WRONG_READING,
     FaultKind.WRONG_LENGTH,
     FaultKind.WRONG_GAUGE,
+    FaultKind.NO_OUTPUT,
+    FaultKind.VALVE_SHUT,
 )
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of

@@ -285,6 +285,6 @@ def test_valves_of_which_something_is_not_known_are_not_judged() -> None:
     read = [each for each in walk({7: OL}) if each.valve != "A8"]
     found = diagnose(known, read)
     assert found.is_healthy and len(found.values) == 6
-    fits, left = said(advice(in_words("en"), known, found, read).verdict)
+    fits, *_, left = said(advice(in_words("en"), known, found, read).verdict)
     assert fits == "All 6 readings fit the job: nothing measured points to a fault."
     assert left.startswith("Not judged: A7. ")

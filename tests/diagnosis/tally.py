@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import Enum, auto
+from itertools import count
 from statistics import mean
 
+from cardgen.diagnosis import Suspect
 from tests.diagnosis.advice import Stand, followed, halved
 from tests.diagnosis.cases import Case, case_of
 from tests.diagnosis.kinds import KINDS
@@ -106,34 +108,60 @@ def cases(kinds: Sequence[str], seeds: range, stations: int | None = None) -> It
 
 # -- pairs -----------------------------------------------------------------------------------------
 
+_DRAWS = 6  # of two kinds, until a yard has a place for both
+
 
 class Found(Enum):
     """Attributes:
     AT_ONCE: one suspect names both.
-    IN_TURN: one is named now, the other when that is mended and the walk is read again.
+    IN_TURN: one is named now, with the words that the walk is to be read again after it; the
+        other when that is mended and the walk is read again.
+    UNSAID: the same, but nothing says that it is to be read again.
     """
 
     AT_ONCE = auto()
     IN_TURN = auto()
+    UNSAID = auto()
     NOT = auto()
 
 
+KEPT = (Found.AT_ONCE, Found.IN_TURN)
+
+
+def pairs_from(first: int, stations: int | None = None) -> Iterator[Case]:
+    """One after the other, without end: of each seed whose yard has a place for two."""
+    return filter(None, (pair_of(seed, stations) for seed in count(first)))
+
+
 def pair_of(seed: int, stations: int | None = None) -> Case | None:
-    """Two faults of different kinds, each of which a walk would show by itself."""
-    kinds = random.Random(f"pair {seed}").sample(list(KINDS), 2)
-    case = case_of(seed, kinds, stations)
-    if case is None or any(case.mended(f).shown is not Shown.CLEAR for f in case.faults):
-        return None
-    return case
+    """Two faults, each of which a walk would show by itself."""
+    for draw in range(_DRAWS):
+        kinds = random.Random(f"pair {seed} {draw}").choices(list(KINDS), k=2)
+        case = case_of(seed, kinds, stations)
+        if case and all(case.mended(fault).shown is Shown.CLEAR for fault in case.faults):
+            return case
+    return None
 
 
 def pair_found(case: Case) -> Found:
     ways, diagnosis = case.ground.ways, case.diagnosed()
     if any(all(names(ways, s, fault) for fault in case.faults) for s in diagnosis.suspects):
         return Found.AT_ONCE
+    found = Found.NOT
     for fault in case.faults:
-        if is_kept(ways, diagnosis, fault):
-            rest = case.mended(fault)
-            if is_kept(ways, rest.diagnosed(), rest.faults[0]):
+        naming = [s for s in diagnosis.suspects if names(ways, s, fault)]
+        if not naming:
+            continue
+        rest = case.mended(fault)
+        after = rest.diagnosed()
+        if is_kept(ways, after, rest.faults[0]):
+            off = {value.valve for value in after.values if value.is_off}
+            if diagnosis.is_several or any(_is_to_read_again(s, off) for s in naming):
                 return Found.IN_TURN
-    return Found.NOT
+            found = Found.UNSAID
+    return found
+
+
+def _is_to_read_again(suspect: Suspect, valves: Collection[str]) -> bool:
+    """Of two faults all stations are to be read again, of one those whose values it changes."""
+    return len(suspect.faults) > 1 or set(suspect.again).issuperset(valves)
