@@ -90,6 +90,11 @@ class _Telling:
         what = faults[0]
         if len(faults) > 1:
             what = words("diagnosis.both", one=faults[0], two=faults[1])
+        if self.suspect.beside:
+            numbers = words.list_of([str(index + 1) for index in self.suspect.beside])
+            what = words.count(
+                "diagnosis.with", len(self.suspect.beside), what=what, numbers=numbers
+            )
         before = set(self.marks.values())
         new = self._places()
         same = [mark for own in self.own for mark in own if mark in before]
@@ -132,6 +137,8 @@ class _Telling:
                 yield words.count("diagnosis.more places", left)
         if len(faults) > 1:
             yield self._order()
+        elif self.suspect.beside:
+            yield words("diagnosis.repair either")
         stopped = self.suspect.meanwhile
         together = self._together()
         if stopped:
@@ -140,7 +147,7 @@ class _Telling:
             yield words("diagnosis.run together", valves=words.list_of(together))
         elif not stopped:
             yield words("diagnosis.all run")
-        if len(faults) == 1:
+        if len(faults) == 1 and not self.suspect.beside:
             yield from self._again()
         for fault in faults:
             yield from _alike(words, fault)

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.beside import counted_by_themselves, shown_by_themselves
-from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
+from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue
 from cardgen.diagnosis.evidence import Evidence, evidence_of
 from cardgen.diagnosis.hidden_faults import hidden_faults, hidden_unless_measured
 from cardgen.diagnosis.hypothesis import Question, question_of
-from cardgen.diagnosis.meanwhile import at_rest, to_read_again
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, is_poor, kept, pairs, singles
+from cardgen.diagnosis.suspects import told
 from cardgen.diagnosis.walk_tests import WalkTest, walks_of
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Measured
@@ -116,6 +115,7 @@ def _yard(asbuilt: AsBuilt) -> Yard:
 def _of_part(question: Question) -> Diagnosis:
     evidence = question.evidence
     found, thought_of = _explained(question)
+    kept_as = told(found, evidence)
     names = (*(each.valves[0] for each in evidence), *(walk.valve for walk in question.walks))
     valves = (question.yard.asbuilt.valve[name] for name in names)
     factors = question.fit.factors
@@ -125,10 +125,10 @@ def _of_part(question: Question) -> Diagnosis:
         is_healthy=not found,
         hidden=() if found else tuple(hidden_faults(question)),
         is_several=bool(found) and not is_explained(found[0]),
-        suspects=tuple(_suspects(question, found)),
+        suspects=kept_as.suspects,
         excluded=tuple(_excluded(question, found, thought_of)),
         cleared=tuple(_cleared(question)),
-        steps=next_steps(question, found) if found else (),
+        steps=next_steps(question, found, kept_as.of) if found else (),
         coil_factors=tuple(
             (kind, 1 + factor) for kind, factor in zip(question.fit.kinds, factors, strict=False)
         ),
@@ -150,18 +150,6 @@ def _explained(question: Question) -> tuple[list[Weighed], list[Weighed]]:
         elif is_explained(best[0]):
             best = kept([*best, *(pair for pair in together if is_explained(pair))])
     return best, alone
-
-
-def _suspects(question: Question, found: Sequence[Weighed]) -> Iterator[Suspect]:
-    weights = [math.exp(each.log - found[0].log) for each in found]
-    for each, weight in zip(found, weights, strict=True):
-        faults = sorted((part.fault for part in each.parts), key=lambda f: -len(f.valves))
-        yield Suspect(
-            faults=tuple(faults),
-            share=weight / sum(weights),
-            meanwhile=at_rest(each.parts, question.evidence),
-            again=to_read_again(each.parts, question.evidence),
-        )
 
 
 def _excluded(

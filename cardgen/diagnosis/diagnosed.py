@@ -105,16 +105,18 @@ class Suspect:
     """One fault, or two together, that would make the meter show what it showed.
 
     Attributes:
-        share: of the weight of all suspects, 0 to 1.
+        share: of the weight of all that fits, 0 to 1; two that go together have each their own.
         meanwhile: valves that do not run as long as it is not repaired.
         again: valves to be read again then: it changes their values, so that what else may be
             wrong with them hardly shows now.
+        beside: suspects by index of which one goes with it; none where it explains all alone.
     """
 
     faults: tuple[SuspectedFault, ...]
     share: float
     meanwhile: tuple[str, ...] = ()
     again: tuple[str, ...] = ()
+    beside: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
@@ -94,7 +94,7 @@ def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
 
 def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
     """Two faults: what the first leaves off, asked again where the first is known."""
-    found: dict[frozenset[object], Weighed] = {}
+    found: dict[frozenset[Hashable], Weighed] = {}
     whole = question.off | walks_against(question.walks, (), ())
     half = [each for each in firsts if 0 < len(each.unexplained) < len(whole)]
     for first in half[:_FIRSTS]:
@@ -109,13 +109,13 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
             pair = _with_walks(question, pair)
             if first.unexplained <= pair.unexplained:
                 continue
-            key = frozenset((_what(known), _what(added)))
+            key = frozenset((what_and_where(known), what_and_where(added)))
             if key not in found or pair.log > found[key].log:
                 found[key] = pair
     return sorted(found.values(), key=lambda each: -each.log)
 
 
-def _what(hypothesis: Hypothesis) -> object:
+def what_and_where(hypothesis: Hypothesis) -> Hashable:
     """What is wrong and where: found first or second, its ohms are not quite the same."""
     fault = hypothesis.fault
     return fault.kind, frozenset(fault.valves), frozenset(fault.sites)

@@ -14,7 +14,8 @@ from tests.diagnosis.advice import Stand, followed, halved
 from tests.diagnosis.cases import Case, case_of
 from tests.diagnosis.kinds import KINDS
 from tests.diagnosis.misses import told
-from tests.diagnosis.scoring import Shown, is_kept, names
+from tests.diagnosis.scoring import Shown, Ways, is_kept, names
+from tests.diagnosis.sites import Injected
 
 FEW = 3  # places, that somebody is sent to without another reading
 HEAD = (
@@ -145,7 +146,8 @@ def pair_of(seed: int, stations: int | None = None) -> Case | None:
 
 def pair_found(case: Case) -> Found:
     ways, diagnosis = case.ground.ways, case.diagnosed()
-    if any(all(names(ways, s, fault) for fault in case.faults) for s in diagnosis.suspects):
+    suspects = diagnosis.suspects
+    if any(_are_both(ways, case.faults, (s, *(suspects[n] for n in s.beside))) for s in suspects):
         return Found.AT_ONCE
     found = Found.NOT
     for fault in case.faults:
@@ -162,6 +164,15 @@ def pair_found(case: Case) -> Found:
     return found
 
 
+def _are_both(ways: Ways, faults: Sequence[Injected], suspects: Sequence[Suspect]) -> bool:
+    """The first of them names both, or one, and another beside it the other."""
+    first, *beside = suspects
+    left = [fault for fault in faults if not names(ways, first, fault)]
+    if len(left) == len(faults):
+        return False
+    return not left or any(names(ways, other, left[0]) for other in beside)
+
+
 def _is_to_read_again(suspect: Suspect, valves: Collection[str]) -> bool:
     """Of two faults all stations are to be read again, of one those whose values it changes."""
-    return len(suspect.faults) > 1 or set(suspect.again).issuperset(valves)
+    return len(suspect.faults) > 1 or bool(suspect.beside) or set(suspect.again).issuperset(valves)
