@@ -47,11 +47,15 @@ class ToldSuspect:
 
 
 def suspects_in_words(
-    words: Words, known: AsBuilt, suspects: Sequence[Suspect]
+    words: Words, known: AsBuilt, suspects: Sequence[Suspect], *, in_part: bool = False
 ) -> tuple[ToldSuspect, ...]:
+    """`in_part`: they leave something off that nothing explains."""
     marks: dict[Text, str] = {}
+    fits = "fits in part" if in_part else "fits"
     return tuple(
-        _Telling(words, known, suspect, number, marks).told()
+        _Telling(
+            words, known, suspect, number, marks, fits if number == 1 else f"also {fits}"
+        ).told()
         for number, suspect in enumerate(suspects, 1)
     )
 
@@ -74,6 +78,7 @@ class _Telling:
 
     Attributes:
         marks: by place those of the suspects before it; its own are added.
+        fits: the key of its sentence.
         own: by fault the marks of its places, in their order.
     """
 
@@ -82,6 +87,7 @@ class _Telling:
     suspect: Suspect
     number: int
     marks: dict[Text, str]
+    fits: str
     own: list[list[str]] = field(default_factory=list)
 
     def told(self) -> ToldSuspect:
@@ -100,7 +106,9 @@ class _Telling:
         same = [mark for own in self.own for mark in own if mark in before]
         return ToldSuspect(
             number=self.number,
-            says=words("diagnosis.fits" if self.number == 1 else "diagnosis.also fits", what=what),
+            says=words(
+                f"diagnosis.{'' if self.number == 1 else 'also '}fits{self.fits}", what=what
+            ),
             weight=_weight(self.suspect.share),
             kneeling=new,
             same=_same(words, same),

@@ -68,7 +68,7 @@ def advice(
 ) -> Advice:
     """`readings` are those from which the diagnosis was made."""
     by_id = {measured.id: measured for measured in readings}
-    suspects = suspects_in_words(words, known, diagnosis.suspects)
+    suspects = suspects_in_words(words, known, diagnosis.suspects, in_part=diagnosis.is_several)
     return Advice(
         controllers=diagnosis.controllers,
         verdict=(

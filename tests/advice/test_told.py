@@ -335,3 +335,17 @@ def test_who_may_be_swapped_by_ohms_as_well_is_named() -> None:
     many = replace(swapped, alike=tuple(f"B{number}" for number in range(1, 12)))
     found = told(diagnosis(Suspect(faults=(many,), share=1.0)))
     assert any(x.startswith("By ohms, 11 more stations") for x in said(found.follows))
+
+
+def test_several_fit_in_part() -> None:
+    """An open hot, ohms more and a low coil, in three boxes: no two of them explain all."""
+    known, read = as_built_of(), walk({1: OL, 4: 95.0, 8: 24.0})
+    found = diagnose(known, read)
+    assert found.is_several
+    for language, first, other in (
+        ("en", "Fits in part: ", "Also fits in part: "),
+        ("es", "Coincide en parte: ", "También coincide en parte: "),
+    ):
+        best, *others = advice(in_words(language), known, found, read).suspects
+        assert best.says.printed.startswith(first)
+        assert all(each.says.printed.startswith(other) for each in others)
