@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.evidence import Evidence
+from cardgen.diagnosis.evidence import Evidence, kind_and_ohms
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
 from cardgen.diagnosis.walk_tests import as_seen
 from cardgen.diagnosis.yard import (
@@ -45,6 +45,13 @@ def _as_seen(question: Question) -> Iterator[Hypothesis]:
             for index, each in enumerate(question.evidence)
             if question.at_controller(index) and each.probe.one in exchanged
         }
+        coil_at = {coil[name].hot_end: question.yard.coil_edge.get(name) for name in around}
+        coils = {
+            index: (kind_and_ohms(question.yard, edge),)
+            for index in expected
+            if (edge := coil_at[exchanged[question.evidence[index].probe.one]]) is not None
+            and len(question.evidence[index].coils) == 1
+        }
         at = valve[around[0]].controller
         kind = FaultKind.EXCHANGED if len(around) == _TWO else FaultKind.MOVED_ON
         yield Hypothesis(
@@ -56,6 +63,7 @@ def _as_seen(question: Question) -> Iterator[Hypothesis]:
             expected=expected,
             log_weight=weight_of(kind),
             exchanged=exchanged,
+            coils=coils,
         )
 
 
@@ -73,7 +81,8 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
         if OL in (first.sound, second.sound) or not _are_apart(first, second):
             continue
         expected = {one: second.sound, other: first.sound}
-        if question.misfit(expected) > _MISFIT:
+        coils = {one: second.coils, other: first.coils}
+        if question.misfit(expected, coils) > _MISFIT:
             continue
         nodes = first.probe.one, second.probe.one
         yield Hypothesis(
@@ -86,6 +95,7 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
             expected=expected,
             log_weight=weight_of(FaultKind.EXCHANGED),
             exchanged={nodes[0]: nodes[1], nodes[1]: nodes[0]},
+            coils=coils,
         )
 
 
@@ -145,24 +155,25 @@ def _may_read(question: Question, index: int) -> Iterator[int]:
     for other, beside in enumerate(question.evidence):
         if question.at_controller(other) and beside.probe.two == each.probe.two:
             is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
-            if is_apart and question.far(index, beside.sound) < _FAR:
+            if is_apart and question.far(index, beside.sound, {index: beside.coils}) < _FAR:
                 yield other
 
 
 def _round_trip(question: Question, stations: tuple[int, int, int]) -> Hypothesis:
     """The hot of each on the terminal of the next, whose meter then reads it."""
     nodes = [question.evidence[index].probe.one for index in stations]
-    pairs = zip((*stations[1:], stations[0]), stations, strict=True)
-    expected = {index: question.evidence[before].sound for index, before in pairs}
+    before = dict(zip((*stations[1:], stations[0]), stations, strict=True))
+    evidence = question.evidence
     return Hypothesis(
         fault=SuspectedFault(
             kind=FaultKind.MOVED_ON,
             valves=tuple(question.evidence[index].valves[0] for index in stations),
             sites=(question.at_strip(stations[0]),),
         ),
-        expected=expected,
+        expected={index: evidence[other].sound for index, other in before.items()},
         log_weight=weight_of(FaultKind.MOVED_ON),
         exchanged=dict(zip((*nodes[1:], nodes[0]), nodes, strict=True)),
+        coils={index: evidence[other].coils for index, other in before.items()},
     )
 
 
@@ -183,7 +194,8 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                 between(point(coil.one), point(beside.one), coil.ohms)._replace(lead=coil.number),
             )
             expected = question.readings([one], *changes)
-            if question.misfit(expected, 2.0) < _MISFIT:
+            coils = {one: (*each.coils, kind_and_ohms(yard, beside))}
+            if question.misfit(expected, coils) < _MISFIT:
                 yield Hypothesis(
                     fault=SuspectedFault(
                         kind=FaultKind.WRONG_RETURN,
@@ -193,7 +205,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                     expected=expected,
                     log_weight=weight_of(FaultKind.WRONG_RETURN),
                     changes=changes,
-                    coils=2.0,
+                    coils=coils,
                 )
 
 

@@ -10,8 +10,8 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.evidence import Evidence
-from cardgen.diagnosis.likelihood import Fit
+from cardgen.diagnosis.evidence import Coils, Evidence
+from cardgen.diagnosis.likelihood import NO_OTHERS, Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
@@ -44,7 +44,7 @@ class Hypothesis:
     changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
     log_weight: with all that the search for its ohms could have found besides.
     places: alike for what was read, each with the changes as they would be there.
-    coils: in series in what it changes, for each that should be there.
+    coils: by index of the evidence those of its loop, where they are others than as built.
     """
 
     fault: SuspectedFault
@@ -53,7 +53,7 @@ class Hypothesis:
     changes: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
-    coils: float = 1.0
+    coils: Mapping[int, Coils] = field(default_factory=dict)
 
 
 def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
@@ -154,7 +154,9 @@ class Question:
         is_less = each.value < each.sound < OL
         return is_less and index in self.off and self.at_controller(index)
 
-    def misfit(self, expected: Mapping[int, float], coils: float = 1.0) -> float:
+    def misfit(
+        self, expected: Mapping[int, float], coils: Mapping[int, Coils] = NO_OTHERS
+    ) -> float:
         """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
         whole = 0.0
         for index, ohms in expected.items():
@@ -162,21 +164,16 @@ class Question:
             if OL in (ohms, value):
                 whole += 0.0 if ohms == value else 1e6
             else:
-                batch = sum(
-                    factor * share
-                    for factor, share in zip(
-                        self.fit.factors, self.fit.shares(index, ohms, coils), strict=True
-                    )
-                )
-                variance = self.evidence[index].variance(ohms, coils)
-                whole += (value - ohms - batch) ** 2 / variance / 2
+                whole += self.fit.half_squares(index, ohms, coils.get(index))
         return whole
 
-    def far(self, index: int, expected: float | None = None) -> float:
+    def far(
+        self, index: int, expected: float | None = None, coils: Mapping[int, Coils] = NO_OTHERS
+    ) -> float:
         """Standard deviations of a value from what is expected; from the sound ohms if None."""
         each = self.evidence[index]
         ohms = each.sound if expected is None else expected
-        return math.sqrt(2 * self.misfit({index: ohms}))
+        return math.sqrt(2 * self.misfit({index: ohms}, coils))
 
     def fits(self, index: int, ohms: float) -> bool:
         """The sound wiring would show that value instead."""
@@ -191,12 +188,17 @@ class Question:
         fits = [self.misfit(expected(ohms)) for ohms in steps]
         middle = min(range(count), key=fits.__getitem__)
         low, high = steps[max(middle - 1, 0)], steps[min(middle + 1, count - 1)]
+        one, two = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+        left, right = self.misfit(expected(one)), self.misfit(expected(two))
         for _ in range(14):
-            one, two = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
-            if self.misfit(expected(one)) <= self.misfit(expected(two)):
-                high = two
+            if left <= right:
+                high, two, right = two, one, left
+                one = high - _GOLDEN * (high - low)
+                left = self.misfit(expected(one))
             else:
-                low = one
+                low, one, left = one, two, right
+                two = low + _GOLDEN * (high - low)
+                right = self.misfit(expected(two))
         return float(low + high) / 2
 
     def spread(self, indices: Iterable[int], slope: float = 1.0) -> float:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from cardgen.diagnosis.common_exchanges import common_exchanges
 from cardgen.diagnosis.cut_cables import cut_cables
 from cardgen.diagnosis.diagnosed import SuspectedFault
-from cardgen.diagnosis.evidence import with_sound
+from cardgen.diagnosis.evidence import with_loops
 from cardgen.diagnosis.exchange_faults import exchange_faults
 from cardgen.diagnosis.hypothesis import Hypothesis, Question
 from cardgen.diagnosis.meanwhile import at_rest
@@ -128,7 +128,7 @@ def _after(question: Question, known: Hypothesis) -> Question:
         sound[index] = ohms
     return replace(
         question,
-        evidence=with_sound(question.evidence, sound),
+        evidence=with_loops(question.evidence, sound, known.coils),
         before=(*question.before, *known.changes),
         exchanged={**question.exchanged, **known.exchanged},
     )
