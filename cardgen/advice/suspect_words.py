@@ -106,9 +106,7 @@ class _Telling:
         same = [mark for own in self.own for mark in own if mark in before]
         return ToldSuspect(
             number=self.number,
-            says=words(
-                f"diagnosis.{'' if self.number == 1 else 'also '}fits{self.fits}", what=what
-            ),
+            says=words(f"diagnosis.{self.fits}", what=what),
             weight=_weight(self.suspect.share),
             kneeling=new,
             same=_same(words, same),

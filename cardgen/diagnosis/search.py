@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
@@ -16,12 +17,13 @@ from cardgen.diagnosis.meanwhile import at_rest
 from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
 from cardgen.diagnosis.walk_tests import log_of_walks, walks_against
-from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.diagnosis.weights import ALARM, KEPT, LOG_WEIGHT, UNEXPLAINED
 from cardgen.diagnosis.wrong_job import wrong_job
 from cardgen.diagnosis.wrong_values import wrong_values
 from cardgen.results import Kind
 
 _POOR = 5.0  # half the squares of standard deviations
+_LIKELIEST = max(LOG_WEIGHT.values())  # log of what a second fault costs at the least
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
 
 
@@ -97,8 +99,11 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
     found: dict[frozenset[Hashable], Weighed] = {}
     whole = question.off | walks_against(question.walks, (), ())
     half = [each for each in firsts if 0 < len(each.unexplained) < len(whole)]
+    least = -math.inf  # log of the best that leaves nothing off
     for first in half[:_FIRSTS]:
         (known,) = first.parts
+        if first.log - UNEXPLAINED * len(first.unexplained) + _LIKELIEST < least - KEPT:
+            continue
         for second in _alone(_after(question, known)):
             (added,) = second.parts
             pair = Weighed(
@@ -112,6 +117,8 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
             key = frozenset((what_and_where(known), what_and_where(added)))
             if key not in found or pair.log > found[key].log:
                 found[key] = pair
+            if is_explained(pair):
+                least = max(least, pair.log)
     return sorted(found.values(), key=lambda each: -each.log)
 
 

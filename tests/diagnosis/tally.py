@@ -14,7 +14,7 @@ from tests.diagnosis.advice import Stand, followed, halved
 from tests.diagnosis.cases import Case, case_of
 from tests.diagnosis.kinds import KINDS
 from tests.diagnosis.misses import told
-from tests.diagnosis.scoring import Shown, Ways, is_kept, names
+from tests.diagnosis.scoring import Shown, Ways, is_kept, is_left_open, names
 from tests.diagnosis.sites import Injected
 
 FEW = 3  # places, that somebody is sent to without another reading
@@ -31,7 +31,7 @@ class Tally:
     """Attributes:
     stands: of each case that a walk can show, after the walk and each advised reading.
     healthy: how many of these were called healthy.
-    right: of the others: called healthy, or the true place kept.
+    right: of the others: called healthy and said that it does not show, or the true place kept.
     readings: as advised and by halving, until one place was left.
     """
 
@@ -84,8 +84,11 @@ def tally_of(
         seen = case.shown
         if seen is not Shown.CLEAR:
             diagnosis = case.diagnosed()
-            kept = is_kept(case.ground.ways, diagnosis, case.faults[0])
-            tally.right[seen].append(kept or diagnosis.is_healthy)
+            told_so = case.ground.ways, diagnosis, case.faults[0]
+            is_open = diagnosis.is_healthy and is_left_open(*told_so, case.true_walks())
+            tally.right[seen].append(is_kept(*told_so) or is_open)
+            if tell and not tally.right[seen][-1]:
+                tell(f"{seen}\n{told(case, [], len(case.readings))}")
             continue
         walk = len(case.readings)
         stands = list(followed(case))
