@@ -69,7 +69,8 @@ def test_each_sheet_with_several_cards_is_drawn_to_scale() -> None:
         ]
         left, top, across, down = map(float, picture.attrib["viewBox"].split())
         # The paper with the same edge on all sides, in the same scale both ways.
-        assert (left, across) == (top, pytest.approx(millimeters(paper["width"]) - 2 * left))
+        assert left == top
+        assert across == pytest.approx(millimeters(paper["width"]) - 2 * left)
         assert down == pytest.approx(millimeters(paper["height"]) - 2 * top)
         size = [float(picture.attrib[each]) for each in ("width", "height")]
         assert size[0] / across == pytest.approx(size[1] / down, rel=1e-3)
