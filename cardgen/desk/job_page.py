@@ -26,6 +26,7 @@ from cardgen.desk.print_choices import (
     USUAL_STOCK,
     language_choices,
     tag_stocks,
+    told_of,
 )
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
@@ -174,7 +175,7 @@ def _form(words: Words, form: GridSection) -> Markup:
 
 
 def _preview(words: Words) -> Markup:
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
+    stocks = [(stock.name, told_of(stock, words)) for stock in tag_stocks()]
     languages = [(each, language_name(words, each)) for each in language_choices()]
     return element(
         "aside",
