@@ -34,8 +34,9 @@ from cardgen.words import Text, Words
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
     *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
-    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "is known"),
+    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "in English"),
     *(
+        "is known",
         "keep mine",
         "name alone",
         "names changed",

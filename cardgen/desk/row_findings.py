@@ -10,6 +10,7 @@ from cardgen.acknowledgment import entry_for
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_sections import SECTION
 from cardgen.desk.node_lookup import value_at
+from cardgen.desk.told_findings import told
 from cardgen.faults.box_faults import STILL_UNKNOWN
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.value_faults import UNKNOWN_NAME
@@ -21,18 +22,20 @@ OPEN_CODES = frozenset({HOT_MISSING.code, STILL_UNKNOWN.code})
 _IN_LINES = ("\r\n", "\r")
 
 
-def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
+def findings_of(
+    problems: Iterable[Problem], root: Node | None, text: str, language: str
+) -> list[dict[str, Any]]:
     """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
 
     What the job says is known is left out.
     """
     places, lines, found = CellPlaces(root), _lines(text), tuple(problems)
-    told = []
+    shown = []
     for problem in (each for each in found if not each.known):
         cell = places.at(problem.span)
         ways = [*_ways(problem, cell, root, lines), *_known(problem, cell, found)]
-        told.append({**_finding(problem, cell), "ways": ways})
-    return told
+        shown.append({**_finding(problem, cell, language), "ways": ways})
+    return shown
 
 
 def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
@@ -41,15 +44,17 @@ def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
     return {name: counts[name] for name in (*map(str, Verdict), OPEN)}
 
 
-def _finding(problem: Problem, cell: GridCell) -> dict[str, Any]:
+def _finding(problem: Problem, cell: GridCell, language: str) -> dict[str, Any]:
+    said = told(problem, language)
     return {
         "section": cell.section,
         "row": cell.row,
         "cell": "hot" if problem.code == HOT_MISSING.code else cell.key,
         "verdict": _verdict(problem),
         "code": problem.code,
-        "sentence": problem.sentence,
-        "help": problem.help,
+        "sentence": said.sentence,
+        "help": said.help,
+        "lang": said.language,
         "line": problem.span.line,
     }
 
