@@ -106,7 +106,9 @@ def test_a_workbook_goes_out_and_comes_back_with_its_changes_shown_first(
     data = changed_book(out.content, "front walk", "VB-1")
     page = desk.upload(f"{JOB}/spreadsheet", {}, data)
     assert "Changes: 1" in page.text
-    assert "stations A2 area: front lawn east, spray -&gt; front walk" in page.text
+    assert "Station A2 Area: front lawn east, spray -&gt; front walk" in page.text
+    spanish = desk.upload(f"{JOB}/spreadsheet", {}, data, language="es-MX").text
+    assert "<li>Estación A2 Área: front lawn east, spray -&gt; front walk</li>" in spanish
     assert larkspur(folder) == sample("larkspur")
     written = taken(desk, page)
     assert (written.status, written.headers["Location"]) == (303, JOB)
