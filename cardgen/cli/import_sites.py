@@ -16,11 +16,11 @@ from cardgen.problems import CannotWrite, Problem, UserError, cannot_write, has_
 from cardgen.reading.files import UTF8_MARK
 from cardgen.workbook.book_files import Book
 from cardgen.workbook.change_lines import change_lines
-from cardgen.workbook.importing import ImportedJob, JobUpdate, job_of_list, update_of
-from cardgen.workbook.list_job import NewJob
+from cardgen.workbook.importing import ImportedJob, JobUpdate, update_of
+from cardgen.workbook.new_sites import new_sites
 from cardgen.workbook.sheets_in import is_workbook
 from cardgen.workbook.site_books import SiteBook, site_books
-from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site, site_codes, site_jobs
+from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site, site_jobs
 
 
 def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
@@ -32,14 +32,9 @@ def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
     if folder.exists() and not folder.is_dir():
         raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
     sites, jobs, problems = _sites(book, job_files_in(folder) if folder.is_dir() else ())
-    there = job_of_site(sites, jobs)
-    new = [site for site in sites if site.site not in there]
-    codes = site_codes([site.site for site in new], [job.code for job in jobs])
-    made = [
-        (site, job_of_list(site.book, NewJob(key=new_record_key(), site=site.site, code=code)))
-        for site, code in zip(new, codes, strict=True)
-    ]
-    told = in_order([*problems, *(problem for _, job in made for problem in job.problems)])
+    found = new_sites(sites, jobs, new_record_key)
+    made, there = found.made, found.there
+    told = in_order([*problems, *found.problems])
     tell(told, options)
     if has_errors(told):
         return nothing_written(options)

@@ -50,7 +50,7 @@ def test_a_pasted_list_becomes_a_job(desk: DeskClient, folder: Path) -> None:
         ("A3", "side yard: north", "VB-2"),
     ]
     assert told["forms"]["job"]["site"] == "Oak Court"
-    assert told["forms"]["job"]["code"] == "OAKC-1"
+    assert told["forms"]["job"]["code"] == "OAK-COURT"
     # No address was given, so none is invented; a column of their own is kept.
     text = (folder / "oak-court.yaml").read_text(encoding="utf-8")
     assert "record:" not in text and "Nozzles: 3 1/2" in text
@@ -59,6 +59,30 @@ def test_a_pasted_list_becomes_a_job(desk: DeskClient, folder: Path) -> None:
     record = desk.data(again)["forms"]["record"]
     assert again == "/jobs/oak-court-2.yaml" and record["address"] == sent["address"]
     assert re.fullmatch("[A-Z0-9]{12}", record["key"])
+    assert desk.data(again)["forms"]["job"]["code"] == "OAK-COURT-2"  # no two cards say the same
+    # A job that is typed has a code of its own, too; a list may say the code.
+    typed = desk.form("/new", {"site": "Oak: court"}).headers["Location"]
+    assert desk.data(typed)["forms"]["job"]["code"] == "OAK-COURT-3"
+    coded = "Sta,Waters,Job code\n1,lawn,OC-7\n2,beds,\n"
+    code = desk.upload("/from-list", {"pasted": coded, "site": "Oak"}).headers["Location"]
+    assert desk.data(code)["forms"]["job"]["code"] == "OC-7"
+
+
+def test_a_list_with_several_sites_becomes_a_job_for_each(desk: DeskClient, folder: Path) -> None:
+    rows = ("Park;Job code;Sta;Waters", "Elm;E-04;1;lawn", "Larkspur Cottage;L;1;x", "Oak;;1;beds")
+    sent = {"pasted": "\n".join(rows), "site": "", "address": ""}
+    made = desk.upload("/from-list", sent, language="es")
+    assert "Trabajos creados: 2" in made.text and "larkspur.yaml" in made.text
+    elm, oak = (desk.data(f"/jobs/{name}.yaml")["forms"]["job"] for name in ("elm", "oak"))
+    assert (elm["site"], elm["code"], oak["site"], oak["code"]) == ("Elm", "E-04", "Oak", "OAK")
+    assert larkspur(folder) == sample("larkspur")
+    again = desk.upload("/from-list", sent)
+    assert "Jobs made: 0" in again.text and "elm.yaml, larkspur.yaml and oak.yaml" in again.text
+    # One that is unclear keeps all from being written; so does the code of another job.
+    for wrong, told in (("Fir;;x;y", "names no station"), ("Fir;E-04;1;y", "that of")):
+        bad = desk.upload("/from-list", {**sent, "pasted": "\n".join([*rows, wrong, "Yew;;1;z"])})
+        assert told in bad.text and not (folder / "yew.yaml").exists()
+    assert not (folder / "fir.yaml").exists()
 
 
 def test_what_is_unclear_is_told_by_row_and_column_and_nothing_is_written(
