@@ -6,6 +6,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from cardgen.address import new_record_key
 from cardgen.cli.job_files import job_files_in, job_files_of
 from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, ReportOptions, tell
@@ -16,8 +17,9 @@ from cardgen.reading.files import UTF8_MARK
 from cardgen.workbook.book_files import Book
 from cardgen.workbook.change_lines import change_lines
 from cardgen.workbook.importing import ImportedJob, JobUpdate, update_of
+from cardgen.workbook.new_sites import new_sites
 from cardgen.workbook.site_books import SiteBook
-from cardgen.workbook.site_import import new_jobs, sites_and_jobs
+from cardgen.workbook.site_import import sites_and_jobs
 from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site
 
 
@@ -31,9 +33,9 @@ def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
         raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
     there_now = job_files_in(folder) if folder.is_dir() else ()
     sites, jobs, problems = sites_and_jobs(book, there_now)
-    there = job_of_site(sites, jobs)
-    made = [(site, job) for site, _, job in new_jobs(sites, jobs, there)]
-    told = in_order([*problems, *(problem for _, job in made for problem in job.problems)])
+    found = new_sites(sites, jobs, new_record_key)
+    made, there = found.made, found.there
+    told = in_order([*problems, *found.problems])
     tell(told, options)
     if has_errors(told):
         return nothing_written(options)

@@ -19,7 +19,7 @@ from cardgen.desk.desk_shell import (
     link_to,
     script_words,
 )
-from cardgen.desk.job_summary import head_of, is_job
+from cardgen.desk.job_summary import codes_of, head_of, is_job
 from cardgen.output.writing import write_new
 from cardgen.record.html import Markup, element
 from cardgen.words import Words
@@ -78,7 +78,8 @@ def folder_page(request: DeskRequest) -> Response:
 def new_job(request: DeskRequest) -> Response:
     """Write the file of a new job, and go on at its page."""
     form = dict(request.fields)
-    text = blank_job(form, datetime.datetime.now().astimezone().date())
+    today = datetime.datetime.now().astimezone().date()
+    text = blank_job(form, today, codes_of(request.jobs.all()))
     folder = request.jobs.folder
     name = folder.free_name(file_stem(form["site"]))
     write_new(folder.new_file(name), text.encode())

@@ -11,9 +11,11 @@ from dataclasses import dataclass
 
 from starlette.responses import RedirectResponse, Response
 
+from cardgen.address import new_record_key
 from cardgen.desk.blank_job import listed_job
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, link_to
+from cardgen.desk.grid_names import GridNames
 from cardgen.desk.open_job import OpenJob
 from cardgen.desk.problem_list import told_cells
 from cardgen.editing import edited
@@ -25,10 +27,11 @@ from cardgen.words import Text
 from cardgen.workbook.book_files import Book, book_of
 from cardgen.workbook.change_lines import change_lines
 from cardgen.workbook.importing import ImportedJob, JobUpdate, update_of
+from cardgen.workbook.new_sites import new_sites
 from cardgen.workbook.sheets_in import is_workbook
 from cardgen.workbook.site_books import SiteBook, site_books
-from cardgen.workbook.site_import import new_jobs, sites_and_jobs
-from cardgen.workbook.site_jobs import file_names, job_of_site
+from cardgen.workbook.site_import import sites_and_jobs
+from cardgen.workbook.site_jobs import file_names
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +48,12 @@ class _Plan:
     """What a list makes and changes in the folder as it is now.
 
     Attributes:
-        made: sites without a job, each with its code and its job.
+        made: sites without a job, each with its job.
         updates: jobs that are there, each with the version that was looked at.
         others: jobs that the list does not have.
     """
 
-    made: list[tuple[SiteBook, str, ImportedJob]]
+    made: tuple[tuple[SiteBook, ImportedJob], ...]
     updates: list[tuple[OpenJob, str, JobUpdate]]
     others: list[str]
     problems: tuple[Problem, ...]
@@ -62,7 +65,7 @@ class _Plan:
     @property
     def seen(self) -> str:
         """Another as soon as anything of it is."""
-        told = [site.site for site, _, _ in self.made]
+        told = [site.site for site, _ in self.made]
         told += [f"{job.name} {version}" for job, version, _ in self.updates]
         return hashlib.sha256("\n".join(told).encode()).hexdigest()[:20]
 
@@ -117,33 +120,31 @@ def _plan(request: DeskRequest, sent: SentSites) -> _Plan:
     """
     book, problems = book_of(sent.data, sent.name)
     if book is None:
-        return _Plan(made=[], updates=[], others=[], problems=problems)
+        return _Plan(made=(), updates=[], others=[], problems=problems)
     folder = request.jobs.folder
     sites, jobs, unread = sites_and_jobs(book, map(folder.file, folder.names()))
-    there = job_of_site(sites, jobs)
-    made = new_jobs(sites, jobs, there)
+    found = new_sites(sites, jobs, new_record_key)
     updates = []
     for site in sites:
-        if site.site in there:
-            job = request.jobs.job(there[site.site].path.name)
+        if site.site in found.there:
+            job = request.jobs.job(found.there[site.site].path.name)
             now = job.show()
             updates.append((job, now.version, update_of(site.book, now.text or "", job.name)))
     listed = {job.name for job, _, _ in updates}
-    told = [*problems, *unread]
-    told += [p for _, _, job_made in made for p in job_made.problems]
+    told = [*problems, *unread, *found.problems]
     told += [p for _, _, update in updates for p in update.problems]
     others = [job.path.name for job in jobs if job.site and job.path.name not in listed]
-    return _Plan(made=made, updates=updates, others=others, problems=in_order(told))
+    return _Plan(made=found.made, updates=updates, others=others, problems=in_order(told))
 
 
 def _write(request: DeskRequest, sent: SentSites, plan: _Plan) -> None:
     today = datetime.datetime.now().astimezone().date()
     folder = request.jobs.folder
     taken = [path.name for path in folder.path.iterdir()]
-    names = file_names([site.site for site, _, _ in plan.made], taken)
-    for (site, code, job_made), name in zip(plan.made, names, strict=True):
+    names = file_names([site.site for site, _ in plan.made], taken)
+    for (site, job_made), name in zip(plan.made, names, strict=True):
         assert job_made.text is not None  # there are no errors
-        text = listed_job(job_made.text, site.site, sent.address, today, code=code)
+        text = listed_job(job_made.text, site.site, sent.address, today)
         write_new(folder.new_file(name), text.encode())
     for job, version, update in plan.changed:
         assert update.changes is not None
@@ -161,18 +162,16 @@ def _shown(request: DeskRequest, plan: _Plan) -> Iterator[Markup]:
             "ul",
             *(
                 element("li", words("desk.site stations", site=site.site, count=job.stations))
-                for site, _, job in plan.made
+                for site, job in plan.made
             ),
             class_="plain",
         )
     for job, _, update in plan.updates:
         if update.changes:
             assert update.root is not None
-            lines = change_lines(update.changes, update.root)
+            lines = change_lines(update.changes, update.root, GridNames(words))
             yield element("h2", job.name)
-            yield element(
-                "ul", *(element("li", line, lang="en") for line in lines), class_="plain changes"
-            )
+            yield element("ul", *(element("li", line) for line in lines), class_="plain changes")
         if update.not_listed:
             stay = (f"{job.name} {station}" for station in update.not_listed)
             yield element("p", _named(request, "not listed", stay))

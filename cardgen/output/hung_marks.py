@@ -8,13 +8,15 @@ from pathlib import Path
 from cardgen.cards import Printable
 from cardgen.files.sealing import opened
 from cardgen.memory.prints import MANIFEST, PrintLog, read_log
-from cardgen.output.hanging import texts_hanging_at
+from cardgen.output.hanging import changes_in, texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.selection import KINDS, Selection, word_of
-from cardgen.output.stale_cards import Changes, compared, stale_list
+from cardgen.output.stale_cards import Changes, compared
+from cardgen.output.stale_list import stale_list
 from cardgen.output.walking_order import Walk
 from cardgen.output.writing import held, write_set
 from cardgen.problems import UserError
+from cardgen.words import Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,15 +42,19 @@ class SinceHung:
     told: str
 
 
-def since_hung(printable: Printable, log: PrintLog) -> SinceHung | None:
-    """What the job says otherwise than what hangs; None while nothing is known to hang."""
+def since_hung(printable: Printable, log: PrintLog, words: Words) -> SinceHung | None:
+    """What the job says otherwise than what hangs; None while nothing is known to hang.
+
+    `printable` is in the usual words, for these compare; `words` are those of the list.
+    """
     if not log.hung or log.job_code != printable.asbuilt.job_code:
         return None
     revision = revision_hanging(log)
     hanging = texts_hanging_at(log, revision)
     only = kinds_hanging(log, revision)
     changes = compared(hanging, JobCards(printable).texts).within(Selection(only=only))
-    told = stale_list(changes, Walk(printable.asbuilt), ()).strip()
+    shown = changes_in(words, changes, log, revision, printable)
+    told = stale_list(shown, Walk(printable.asbuilt), (), words).strip()
     return SinceHung(revision=revision, only=only, changes=changes, told=told)
 
 

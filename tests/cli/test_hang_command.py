@@ -79,6 +79,22 @@ def test_what_hangs_is_the_older_side_of_the_next_print(
     assert "front walk" in tags and "front lawn west" not in tags
     assert not (out / "oak" / "since-1").exists()
 
+    # The list to carry along is in the language of the print, the terminal stays English.
+    assert run("print", parks / "ash.yaml", "--out", out / "ash", "--since", "hanging",
+               "--language", "es") == 0  # fmt: skip
+    assert "REPLACE (1)\n" in capsys.readouterr().out
+    listed = (out / "ash" / "since-1" / "stale-tags.txt").read_text("utf-8").splitlines()
+    date = "2026-03-14"
+    assert listed == [
+        "ASH · Larkspur Cottage",
+        f"Revisión 2 del {date} frente a la revisión 1 del {date}",
+        "",
+        "REEMPLAZAR (1)",
+        "[ ] VB-1: etiqueta de válvula A2",
+        f"      área: {LAWN} -> front walk",
+    ]
+    assert run("print", parks / "ash.yaml", "--out", out / "ash", "--since", "hanging") == 0
+
     # The same as by its number; when that hangs, nothing is left to print.
     alone = out.with_name("alone")
     shutil.copytree(out / "ash", alone)
