@@ -192,6 +192,17 @@ NOT_YAML = Fault(
             "the lines below need no bracket: delete '{sign}'",
         ),
         "dash": ("a '-' is before this key, and not before its neighbors", "delete the '-'"),
+        "line without colon": (
+            "this line has no ':'",
+            "a name has a ':' after it, and a space: 'place: front walk'; a remark begins with '#'",
+        ),
+        "too many": ("there is a bracket too many", "delete it"),
+        "behind bracket": (
+            "'{rest}' is behind the bracket that ends the value",
+            "delete it, or put '#' and a space before it",
+        ),
+        "sign behind bracket": ("'{rest}' is behind the bracket that ends the value", "delete it"),
+        "semicolon": ("a ';' does not part two keys", "write ',' in place of each ';'"),
         "no value": ("nothing is after this ':'", "write the value, or delete the key"),
         "remark": (
             "what follows '#' is a remark, so the bracket before it is never closed",

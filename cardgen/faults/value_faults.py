@@ -65,6 +65,10 @@ WRONG_TYPE = Fault(
     sentence="{what} is expected, but {found} is here",
     way_out="{example}",
     variants={
+        "same column": (
+            "'{key}' begins in the column of '{owner}', to which it belongs",
+            "begin it, and the lines of '{owner}' after it, two columns farther in",
+        ),
         "brackets": ("{what} has brackets within brackets", "for example {example}"),
         "keys": (
             "{what} consists of 'key: value' lines, but {found} is here",

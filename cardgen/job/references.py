@@ -52,6 +52,9 @@ def _meant(ref: Reference) -> str:
     there = [name for name, place in places.items() if place.lower() == words]
     if len(there) == 1:
         return f"did you mean '{there[0]}'?"
+    begun = [name for name in ref.among if re.match(rf"{re.escape(name)}\W*\s", f"{ref.name} ")]
+    if len(begun) == 1:
+        return f"did you mean '{begun[0]}'?"
     number = re.fullmatch(r"[a-z #.]*?0*(\d+)", words)
     alike = [n for n in ref.among if number and re.search(rf"(?<!\d)0*{number[1]}$", n)]
     near = nearest_one(ref.name, ref.among)

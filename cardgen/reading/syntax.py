@@ -104,11 +104,22 @@ def syntax_problem(stop: ParserStop, lines: list[str], name: str) -> Problem:
             return NOT_YAML.at(Span(name, number + 1, quote.end()), variant="quote")
     return (
         question_at(Span(name, stop.line + 1, stop.column + 1), here)
-        or of_brackets(here, _without_quoted(here), stop.line, name)
+        or _of_brackets(stop.line, lines, name)
         or _of_a_bullet(stop.line, lines, name)
         or _of_a_colon(here, stop, lines, name)
         or _of_the_block(here, stop, lines, name)
     )
+
+
+def _of_brackets(number: int, lines: list[str], name: str) -> Problem | None:
+    here = lines[number] if number < len(lines) else ""
+    is_inside = _is_open(_before(lines, number))
+    return of_brackets(here, _without_quoted(here), number, name, is_inside=is_inside)
+
+
+def _before(lines: list[str], number: int) -> str:
+    """The lines before one, without their quoted texts."""
+    return "".join(map(_without_quoted, lines[max(0, number - _LOOKED_BACK) : number]))
 
 
 def _of_a_bullet(stop_line: int, lines: list[str], name: str) -> Problem | None:
@@ -124,17 +135,21 @@ def _of_a_colon(here: str, stop: ParserStop, lines: list[str], name: str) -> Pro
     span = Span(name, stop.line + 1, stop.column + 1)
     if re.match(r":\s*[,\]}]", here[stop.column :]):
         return NOT_YAML.at(span, variant="no value")
-    deeper = of_a_deeper_line(here, stop.line, lines, name)
-    if deeper is not None and "\t" not in _indent_of(here):
-        return deeper
-    value = _with_two_colons(here, stop.column)
+    if "mapping values" in stop.reason and "\t" not in _indent_of(here):
+        deeper = of_a_deeper_line(here, stop.line, lines, name)
+        if deeper is not None:
+            return deeper
+    before = _before(lines, stop.line) + here[: stop.column]
+    value = _with_two_colons(here, stop.column, is_open=_is_open(before))
     if not value or "\t" in _indent_of(here):
         return None
     if is_in_conductor(here[: stop.column]):
         meant = " ".join(value.replace(":", " ").split())
         return NOT_YAML.at(span, variant="colon in conductor", meant=meant)
+    if re.search(r";\s*[\w ]+$", value.partition(": ")[0]) and _is_open(before):
+        return NOT_YAML.at(span, variant="semicolon")
     words = value.partition(": ")[0].split()
-    is_unclear = len(words) > 1 and _is_open(here[: stop.column])
+    is_unclear = len(words) > 1 and _is_open(before)
     variant, last = "colon or comma" if is_unclear else "colon", words[-1]
     return NOT_YAML.at(span, variant=variant, last=last, quoted=in_plain_quotes(value))
 
@@ -166,7 +181,8 @@ def _of_the_reason(way_out: str, stop: ParserStop, lines: list[str], name: str) 
     if way_out is _NO_COLON:
         return of_a_missing_colon(stop.line, stop.begun[0], lines, name)
     if way_out is _NOT_CLOSED:
-        return of_an_open_bracket(stop.line, stop.begun, lines, name)
+        within = _of_brackets(stop.begun[0], lines, name)
+        return within or of_an_open_bracket(stop.line, stop.begun, lines, name)
     return None
 
 
@@ -188,7 +204,7 @@ def _of_a_remark(line: str, number: int, name: str) -> Problem | None:
     return NOT_YAML.at(Span(name, number + 1, start + 1), variant="remark", quoted=quoted)
 
 
-def _with_two_colons(line: str, column: int) -> str:
+def _with_two_colons(line: str, column: int, *, is_open: bool) -> str:
     """`front: beds`, where the parser stopped at its colon; else empty."""
     bare = _without_quoted(line)
     if bare[column : column + 1] != ":":
@@ -197,7 +213,7 @@ def _with_two_colons(line: str, column: int) -> str:
     begin = before.rfind(": ") + 2
     if begin < 2 or re.search(r"[\[{\]},'\"]", before[begin:]):
         return ""
-    ends = r"[,\]}]|\s#" if _is_open(before) else r"\s#"
+    ends = r"[,\]}]|\s#" if is_open else r"\s#"
     return short(line[begin : column + len(re.split(ends, bare[column:])[0])])
 
 

@@ -319,7 +319,8 @@ def meant_station(name: str, controllers: Iterable[str]) -> str:
     number = re.search(r"\d+$", name)
     known = list(controllers)
     alike = [each for each in known if each.lower() == read_name(name)[0].lower()]
-    meant = alike or (known if len(known) == 1 else [])
+    is_numbered = re.fullmatch(r"(?:[^\W\d]{3,}[-._]?)?\d+", name)  # `3`, `zone3`, but not `B3`
+    meant = alike or (known if len(known) == 1 and is_numbered else [])
     return f"{meant[0]}{int(number[0])}" if number and len(meant) == 1 else ""
 
 

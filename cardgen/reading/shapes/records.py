@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
@@ -166,7 +166,10 @@ class TableOf(Shape[dict[str, T]]):
             )
             return None
         found: dict[str, T] = {}
+        moved = self._moved_keys(node.entries, report)
         for entry in node.entries:
+            if entry.key.text in moved:
+                continue
             span = entry.key.span
             name = self.id_shape.read(entry.key, span, report)
             values = self.record.values(entry.value, span, report)
@@ -175,6 +178,23 @@ class TableOf(Shape[dict[str, T]]):
             else:
                 found[name] = self.record.build(id=name, span=span, **values)
         return found
+
+    def _moved_keys(self, entries: Iterable[nodes.KeyValue], report: Report) -> set[str]:
+        """Keys in the column of the name to which they belong, with that name, which is told."""
+        keys = {f.key for f in self.record.fields}
+        moved: set[str] = set()
+        owner: nodes.KeyValue | None = None
+        for entry in entries:
+            is_key = entry.key.text in keys and not isinstance(entry.value, nodes.Mapping)
+            if owner is None or not is_key:
+                owner = entry if is_absent(entry.value) else None
+                continue
+            if owner.key.text not in moved:
+                span, key, name = entry.key.span, entry.key.text, owner.key.text
+                report.add(WRONG_TYPE.at(span, variant="same column", key=key, owner=name))
+            moved |= {owner.key.text, entry.key.text}
+            report.reported.add(owner.key.text)
+        return moved
 
     def _names_within(self, node: Node) -> Iterator[str]:
         """The names that an entry gives to things in it: the valves of a station."""
