@@ -123,6 +123,8 @@ def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
         yield words("diagnosis.several")
     elif diagnosis.suspects:
         yield words.count("diagnosis.suspected", len(diagnosis.suspects))
+        if any(suspect.beside for suspect in diagnosis.suspects):
+            yield words("diagnosis.two together")
     else:
         yield words("diagnosis.unexplained")
     for coil, factor in diagnosis.coil_factors:

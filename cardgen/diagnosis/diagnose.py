@@ -11,9 +11,9 @@ from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, Fi
 from cardgen.diagnosis.evidence import Evidence, evidence_of
 from cardgen.diagnosis.hidden_faults import hidden_faults, hidden_unless_measured
 from cardgen.diagnosis.hypothesis import Question, question_of
+from cardgen.diagnosis.named_suspects import named
 from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, is_poor, kept, pairs, singles
-from cardgen.diagnosis.suspects import told
 from cardgen.diagnosis.walk_tests import WalkTest, walks_of
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Measured
@@ -115,7 +115,7 @@ def _yard(asbuilt: AsBuilt) -> Yard:
 def _of_part(question: Question) -> Diagnosis:
     evidence = question.evidence
     found, thought_of = _explained(question)
-    kept_as = told(found, evidence)
+    kept_as = named(found, evidence)
     names = (*(each.valves[0] for each in evidence), *(walk.valve for walk in question.walks))
     valves = (question.yard.asbuilt.valve[name] for name in names)
     factors = question.fit.factors

@@ -159,6 +159,7 @@ class StepKind(StrEnum):
         BYPASS: ohms at the controller once more, the contact of a sensor bypassed.
         OUTWARD: in a box, a splice opened, ohms from there toward the valve.
         OPEN_SPLICE: look at the splices of a place; ohms cannot tell more.
+        RUN: run stations one by one and see whose area gets wet; ohms cannot tell more.
         AGAIN: the same value once more.
     """
 
@@ -169,6 +170,7 @@ class StepKind(StrEnum):
     BYPASS = "bypass"
     OUTWARD = "outward"
     OPEN_SPLICE = "open splice"
+    RUN = "run"
     AGAIN = "again"
 
 

@@ -11,11 +11,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind, SuspectSite
+from cardgen.diagnosis.diagnosed import (
+    FaultKind,
+    NextStep,
+    PossibleOutcome,
+    StepKind,
+    SuspectedFault,
+    SuspectSite,
+)
 from cardgen.diagnosis.doubt import APART, PossiblePlace, doubt, doubt_after, two_deviations
 from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
 from cardgen.diagnosis.search import Weighed
+from cardgen.diagnosis.walk_tests import ON_TERMINALS
 from cardgen.diagnosis.weights import OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Probe
 from cardgen.results import OL, Kind
@@ -31,6 +39,7 @@ EFFORT = {
     StepKind.COIL_WIRES: 3.0,
     StepKind.OUTWARD: 3.0,
     StepKind.OPEN_SPLICE: 5.0,
+    StepKind.RUN: 1.0,
 }
 _AT_A_COIL = {Kind.COIL: StepKind.COIL, Kind.COIL_WIRES: StepKind.COIL_WIRES}
 _NOT_IN_A_BOX = (
@@ -266,10 +275,25 @@ def _told_apart(
         yield low, high, [place for value, place in shown if low <= value <= high]
 
 
+def _run(fault: SuspectedFault) -> NextStep:
+    """What runs tells whose hots are on which terminals, and opens no box."""
+    return NextStep(
+        kind=StepKind.RUN,
+        valves=(*fault.valves, *fault.alike)[: max(_MOST_VALVES, len(fault.valves))],
+        at=fault.sites[0].start,
+        effort=EFFORT[StepKind.RUN],
+        left=1.0,
+        outcomes=(),
+    )
+
+
 def _look(question: Question, found: Sequence[Weighed]) -> Iterator[NextStep]:
     """Half way along the likeliest there is a splice to look at, its own or the last one."""
     part = found[0].parts[-1]
     if part.fault.kind in _NOT_IN_A_BOX:
+        return
+    if part.fault.kind in ON_TERMINALS:
+        yield _run(part.fault)
         return
     sites = [place.site for place in part.places] or list(part.fault.sites)
     spliced = question.yard.spliced

@@ -32,7 +32,7 @@ class Ground:
     ways: Ways
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=64)
 def ground_of(seed: int, stations: int | None = None) -> Ground:
     plan = random_plan(seed, stations)
     return Ground(plan, built_of(plan), ways_of(plan))

@@ -49,7 +49,8 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
     # These are told by whose readings move together; nothing else does that.
     "exchanged": (FaultKind.EXCHANGED,),
     "common exchanged": (FaultKind.COMMON_EXCHANGED,),
-    "three moved on": (FaultKind.MOVED_ON,),
+    # Two of three that move on show by ohms as exchanged; the third has to be named.
+    "three moved on": (FaultKind.MOVED_ON, FaultKind.EXCHANGED),
     "one common exchanged": (FaultKind.COMMON_EXCHANGED,),
     "commons joined": (FaultKind.COMMONS_JOINED,),
     "wrong reading": (FaultKind.WRONG_READING,),
@@ -65,6 +66,7 @@ _OF_A_CABLE = ("wrong gauge",)
 
 _SWAPPED = ("exchanged", "three moved on", "four moved on")
 
+MOST_NAMED = 6  # of more their number alone is said
 CLEAR = 3  # times what a meter and a coil may be off; assumed
 
 
@@ -152,12 +154,21 @@ def names(ways: Ways, suspect: Suspect, injected: Injected) -> bool:
 def _is_it(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
     if fault.kind not in may_be_said(ways.plan, injected.kind):
         return False
+    if injected.kind == "three moved on" and fault.kind is FaultKind.EXCHANGED:
+        return _are_all_named(ways, fault, injected)
     if fault.kind in _BY_VALVES:
         if ways.station_set(fault.valves) != ways.station_set(injected.valves):
             return False
         if fault.kind is not FaultKind.HOTS_TOUCH:
             return True  # a touch has a place as well
     return any(_covers(ways, fault, site, injected) for site in fault.sites)
+
+
+def _are_all_named(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
+    """Two as exchanged, and the third among those that may be one of them by ohms."""
+    two, all_of = ways.station_set(fault.valves), ways.station_set(injected.valves)
+    alike = fault.alike if len(fault.alike) <= MOST_NAMED else ()
+    return two < all_of <= two | ways.station_set(alike)
 
 
 def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Injected) -> bool:

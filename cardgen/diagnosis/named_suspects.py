@@ -26,7 +26,7 @@ _Group = dict[int, tuple[int, int]]  # by index of what is kept, which of its pa
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class NamedSuspects:
     """Attributes:
     of: by index of what is kept, the indices of the suspects that tell it.
     """
@@ -36,7 +36,7 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class _Entry:
+class _NamedEntry:
     """What becomes one suspect: what is kept by index, and on which side of a group."""
 
     kept: tuple[int, ...]
@@ -45,7 +45,7 @@ class _Entry:
     side: int = 0
 
 
-def told(found: Sequence[Weighed], evidence: Sequence[Evidence]) -> Told:
+def named(found: Sequence[Weighed], evidence: Sequence[Evidence]) -> NamedSuspects:
     weights = [math.exp(each.log - found[0].log) for each in found]
     entries = _entries(found)
     suspects = []
@@ -61,10 +61,10 @@ def told(found: Sequence[Weighed], evidence: Sequence[Evidence]) -> Told:
             )
         )
     of = (tuple(n for n, e in enumerate(entries) if k in e.kept) for k in range(len(found)))
-    return Told(tuple(suspects), tuple(of))
+    return NamedSuspects(tuple(suspects), tuple(of))
 
 
-def _beside(entries: Sequence[_Entry], entry: _Entry) -> Iterator[int]:
+def _beside(entries: Sequence[_NamedEntry], entry: _NamedEntry) -> Iterator[int]:
     """Of the other side of its group those that were kept with it."""
     for number, other in enumerate(entries):
         is_other_side = other.group == entry.group and other.side != entry.side
@@ -72,15 +72,15 @@ def _beside(entries: Sequence[_Entry], entry: _Entry) -> Iterator[int]:
             yield number
 
 
-def _entries(found: Sequence[Weighed]) -> list[_Entry]:
+def _entries(found: Sequence[Weighed]) -> list[_NamedEntry]:
     """In the order of the likeliest of each; one side of a group after the other."""
     group_of = {index: n for n, group in enumerate(_groups(found)) for index in group}
     groups = _groups(found)
     done: set[int] = set()
-    entries: list[_Entry] = []
+    entries: list[_NamedEntry] = []
     for index, each in enumerate(found):
         if index not in group_of:
-            entries.append(_Entry((index,), each.parts))
+            entries.append(_NamedEntry((index,), each.parts))
         elif group_of[index] not in done:
             number = group_of[index]
             done.add(number)
@@ -90,7 +90,7 @@ def _entries(found: Sequence[Weighed]) -> list[_Entry]:
 
 def _sides(
     found: Sequence[Weighed], number: int, group: dict[int, tuple[int, int]]
-) -> list[_Entry]:
+) -> list[_NamedEntry]:
     entries = []
     for side in range(_SIDES):
         kept: dict[Hashable, list[int]] = defaultdict(list)
@@ -98,7 +98,7 @@ def _sides(
             kept[what_and_where(found[index].parts[sides[side]])].append(index)
         for indices in kept.values():
             part = found[indices[0]].parts[group[indices[0]][side]]
-            entries.append(_Entry(tuple(indices), (part,), number, side))
+            entries.append(_NamedEntry(tuple(indices), (part,), number, side))
     return entries
 
 
