@@ -115,11 +115,9 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Said]:
 
 def _conductors(printable: Printable, controller: str) -> Iterator[Card]:
     """Of the cables that come from the controller; without one, of those that come from none."""
-    known = printable.asbuilt
     rows = [
         _conductor(printable, conductor, stretch)
-        for conductor in known.conductors
-        if known.controller_of(conductor.mark.cable) == controller
+        for conductor in printable.asbuilt.conductors_of(controller)
         for stretch in conductor.stretches
     ]
     if rows:
