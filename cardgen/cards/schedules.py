@@ -148,12 +148,7 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
 
 def _boxes(printable: Printable, controller: str) -> Iterator[Card]:
     """A box that two controllers share is in the register of both."""
-    known = printable.asbuilt
-    rows = [
-        _splices(printable, box)
-        for box in known.boxes
-        if controller in (known.controllers_in(box) or ("",))
-    ]
+    rows = [_splices(printable, box) for box in printable.asbuilt.boxes_of(controller)]
     if rows:
         table = filled_table(printable.words, SPLICES, rows, TO_MEASURE)
         about = printable.words("schedule.which")

@@ -353,6 +353,16 @@ class AsBuilt:
         found += [self.starts[cable.id] for cable in self.cables_at(box.id)]
         return self.controllers_among(found)
 
+    def boxes_of(self, controller: str) -> tuple[BuiltBox, ...]:
+        """Those with a valve or a cable of it; without one, those that have none of any."""
+        return self._boxes_by_controller.get(controller, ())
+
+    @cached_property
+    def _boxes_by_controller(self) -> Mapping[str, tuple[BuiltBox, ...]]:
+        return _gathered(
+            (name, box) for box in self.boxes for name in self.controllers_in(box) or ("",)
+        )
+
     def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
         match use.role:
             case Role.HOT | Role.RETURN | Role.MAYBE_HOT:
