@@ -68,6 +68,9 @@ def block(
 
 def _wrapped(text: str, weight: Weight, most_capitals: float) -> tuple[str, ...] | None:
     """In the fewest lines; of the ways to have these, the one that breaks it best."""
+    whole = wrap(text, weight, most_capitals)
+    if whole is not None and len(whole) == 1:
+        return whole
     ways = [at for at in Breaks if wrap(text, weight, most_capitals, at) is not None]
     if not ways:
         return None
