@@ -8,9 +8,9 @@ from starlette.responses import JSONResponse, Response
 
 from cardgen.allot import allot
 from cardgen.desk.desk_routing import DeskRequest
-from cardgen.desk.grid_edits import BadEdit, changes_of
+from cardgen.desk.grid_edits import changes_of
+from cardgen.desk.grid_lists import BadEdit
 from cardgen.desk.grid_rows import forms_of, rows_of
-from cardgen.desk.grid_sections import NAME, SECTIONS
 from cardgen.desk.job_summary import state_of
 from cardgen.desk.open_job import FileText, OpenJob
 from cardgen.desk.print_choices import request_of
@@ -21,15 +21,6 @@ from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.renaming import edited_with_names
-
-# What the page shows of each section, in its order.
-GRIDS: dict[str, list[dict[str, object]]] = {
-    section.name: [
-        {"key": NAME},
-        *({"key": c.key, "names": c.names, "unknown": c.may_be_unknown} for c in section.columns),
-    ]
-    for section in SECTIONS
-}
 
 
 def data(request: DeskRequest) -> Response:

@@ -149,9 +149,9 @@ def fill_parts_that_few_jobs_have(page: Page, folder: Path) -> None:
     expect(page.locator("#tab-sensors")).to_be_visible()  # the sample has one
     expect(page.locator("#tab-joints")).to_be_hidden()
     page.locator("#more-parts").press("Enter")
-    expect(page.locator("#tab-master-valves")).to_be_focused()
+    expect(page.locator("#tab-singles")).to_be_focused()
     page.keyboard.press("ArrowRight")
-    expect(page.locator("#tab-relays")).to_have_attribute("aria-selected", "true")
+    expect(page.locator("#tab-controllers")).to_have_attribute("aria-selected", "true")
     axe_finds_nothing(page)
     opened(page, "joints")
     pasted(page, 0, "name", "VB-1\tA-K1 red in, A1; A-K1 blue in, A2")
