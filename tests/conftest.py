@@ -84,6 +84,7 @@ LONG = (
     "fuzz",
     "wheel",
     "tests/server/test_login.py",
+    "tests/diagnosis/test_seen.py",
     "tests/record/test_languages.py",
     "tests/server/test_killed.py",
     "tests/outside/test_requirements.py",

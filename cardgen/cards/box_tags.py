@@ -40,7 +40,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     words = printable.words
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "place": box.where,
+        "place": box.where or (TO_FILL_IN if box.where_unknown else ""),
         "box_kind": _kind(words, box),
         **printable.code_of(box.id),
         "stamp": printable.stamp,

@@ -77,7 +77,7 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Car
         columns = [ONE_LOOK.get(name, name) for name in columns if name != STATIONS[ends]]
         rows = [(*row[:ends], *row[ends + 1 :]) for row in rows]
     table = filled_table(printable.words, columns, rows)
-    about = apart((controller.where, printable.supply(controller.id)))
+    about = apart((printable.place_of(controller.id), printable.supply(controller.id)))
     yield _card(printable, STATION_SCHEDULE, controller.id, about, {"rows": table})
 
 

@@ -26,7 +26,7 @@ def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> li
     """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
 
     Each has the place of the `first` that is alike, under which it is listed, and the `name` in
-    which it differs; its own place, if none is.  What the job says is known is left out.
+    which it differs; its own place, if none is. What the job says is known is left out.
     """
     places, lines, found = CellPlaces(root), _lines(text), tuple(problems)
     listed = [problem for problem in found if not problem.known]
@@ -39,8 +39,8 @@ def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> li
     for index, problem in enumerate(listed):
         cell = places.at(problem.span)
         ways = [*_ways(problem, cell, root, lines), *_known(problem, cell, found)]
-        same = alike.get(index, {"first": index, "name": ""})
-        told.append({**_finding(problem, cell), "ways": ways, **same})
+        of = alike.get(index, {"first": index, "name": ""})
+        told.append({**_finding(problem, cell), "ways": ways, **of})
     return told
 
 

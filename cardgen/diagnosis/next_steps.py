@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind, SuspectSite
@@ -37,6 +37,8 @@ _NOT_IN_A_BOX = (
     FaultKind.WRONG_READING,
     FaultKind.WRONG_LENGTH,
     FaultKind.WRONG_GAUGE,
+    FaultKind.NO_OUTPUT,
+    FaultKind.VALVE_SHUT,
 )
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
@@ -53,14 +55,28 @@ class _Candidate:
     name: str = ""
 
 
-def next_steps(question: Question, found: Sequence[Weighed]) -> tuple[NextStep, ...]:
-    """The best first; the last resort is to look at the splices half way."""
+def next_steps(
+    question: Question, found: Sequence[Weighed], told_as: Sequence[Sequence[int]]
+) -> tuple[NextStep, ...]:
+    """The best first; the last resort is to look at the splices half way.
+
+    Args:
+        told_as: by index of what was found, the indices of the suspects that tell it.
+    """
     places = list(_places(found))
     steps = [_step(question, places, each) for each in _candidates(question, found)]
     worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
     worth.sort(key=lambda pair: pair[1].effort - _PER_BIT * pair[0])
     chosen = [step for _, step in worth[:_MOST_STEPS]]
-    return (*chosen, *_look(question, found))
+    return tuple(_as_told(step, told_as) for step in (*chosen, *_look(question, found)))
+
+
+def _as_told(step: NextStep, told_as: Sequence[Sequence[int]]) -> NextStep:
+    def told(found: Sequence[int]) -> tuple[int, ...]:
+        return tuple(sorted({number for index in found for number in told_as[index]}))
+
+    outcomes = (replace(each, suspects=told(each.suspects)) for each in step.outcomes)
+    return replace(step, outcomes=tuple(outcomes))
 
 
 def _places(found: Sequence[Weighed]) -> Iterator[PossiblePlace]:

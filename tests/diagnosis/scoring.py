@@ -5,11 +5,11 @@ A *place* is where somebody kneels or digs: a box, or the run of a conductor bet
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from cardgen.diagnosis import Diagnosis, FaultKind, Suspect, SuspectedFault, SuspectSite
+from cardgen.diagnosis import Diagnosis, FaultKind, HiddenKind, Suspect, SuspectedFault, SuspectSite
 from tests.diagnosis.ground import circuit_of
 from tests.diagnosis.metal import Circuit
 from tests.diagnosis.plans import Plan
@@ -62,6 +62,8 @@ _BY_VALVES = (
 # Of all of a cable: part of it is enough.
 _OF_A_CABLE = ("wrong gauge",)
 
+
+_SWAPPED = ("exchanged", "three moved on", "four moved on")
 
 CLEAR = 3  # times what a meter and a coil may be off; assumed
 
@@ -171,6 +173,26 @@ def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Inje
     if injected.kind in _OF_A_CABLE:
         return first <= end and start <= last
     return first <= start and end <= last
+
+
+def is_left_open(
+    ways: Ways, diagnosis: Diagnosis, injected: Injected, walks: Sequence[Mapping[str, float]]
+) -> bool:
+    """A healthy walk says that it does not show this: whose hots, which commons, how many ohms.
+
+    Args:
+        walks: true ohms by valve, without the fault and with it.
+    """
+    said = {each.kind: each for each in diagnosis.hidden}
+    if injected.kind in _SWAPPED:
+        swapped = said.get(HiddenKind.SWAPPED)
+        stations = ways.station_set(swapped.valves) if swapped else set()
+        return ways.station_set(injected.valves) <= stations
+    if injected.kind in ("commons joined", "other common"):
+        return HiddenKind.COMMONS in said
+    small = said.get(HiddenKind.SMALL)
+    most = max(abs(walks[1][valve] - ohms) for valve, ohms in walks[0].items())
+    return small is not None and small.ohms is not None and most <= small.ohms
 
 
 def kept_places(ways: Ways, diagnosis: Diagnosis) -> int:

@@ -10,6 +10,7 @@ from cardgen.faults.value_faults import MISSING, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
+from cardgen.reading.shapes.lists import ListOf
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.unknown import report_unknown
 from cardgen.reading.shapes.values import (
@@ -58,6 +59,7 @@ class BlockShape(Shape[T]):
         self.what, self.build, self.fields = what, build, fields
         self._known = [f.key for f in fields]
         self._british = [f for f in fields if f.also]
+        self._lists = [f.key for f in fields if isinstance(f.shape, ListOf)]
         self._defaults = {f.attribute: f.default for f in fields}
 
     def read(self, node: Node, at: Span, report: Report) -> T | None:
@@ -89,7 +91,7 @@ class BlockShape(Shape[T]):
         spelled = [f for f in self._british if f.also in entries and f.key not in entries]
         entries |= {f.key: entries[f.also] for f in spelled}
         known = self._known + [f.also for f in spelled]
-        meant = report_unknown(self.what, known, listed, report)
+        meant = report_unknown(self.what, known, listed, report, self._lists)
         values = dict(self._defaults)
         good = not meant
         for each in self.fields:
