@@ -18,7 +18,7 @@ PACKAGE = ROOT / "cardgen"
 FLOW = (
     *("stages", "problems", "files", "faults", "units", "printer", "trade"),
     *("english_lists", "owners", "address", "alike_problems", "acknowledgment"),
-    *("gc_pause",),
+    *("gc_pause", "once"),
     *(
         "reading",
         "editing",

@@ -89,7 +89,8 @@ SECTIONS = (
         name="controllers",
         first="A",
         columns=_columns(
-            *(*_or_not_known("place"), "supply"),
+            *_or_not_known("place"),
+            "supply",
             *_rare("supply tolerance"),
             "stations",
             GridColumn(key="terminals", between=",", listed=True),

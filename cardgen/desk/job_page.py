@@ -26,6 +26,7 @@ from cardgen.desk.print_choices import (
     USUAL_STOCK,
     language_choices,
     tag_stocks,
+    told_of,
 )
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
@@ -33,8 +34,9 @@ from cardgen.words import Text, Words
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
     *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
-    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "is known"),
+    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "in English"),
     *(
+        "is known",
         "keep mine",
         "name alone",
         "names changed",
@@ -175,7 +177,7 @@ def _form(words: Words, form: GridSection) -> Markup:
 
 
 def _preview(words: Words) -> Markup:
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
+    stocks = [(stock.name, told_of(stock, words)) for stock in tag_stocks()]
     languages = [(each, language_name(words, each)) for each in language_choices()]
     return element(
         "aside",

@@ -11,6 +11,7 @@ from cardgen.alike_problems import alike_problems
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_sections import SECTION
 from cardgen.desk.node_lookup import value_at
+from cardgen.desk.told_findings import told
 from cardgen.faults.box_faults import STILL_UNKNOWN
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.value_faults import UNKNOWN_NAME
@@ -22,7 +23,9 @@ OPEN_CODES = frozenset({HOT_MISSING.code, STILL_UNKNOWN.code})
 _IN_LINES = ("\r\n", "\r")
 
 
-def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> list[dict[str, Any]]:
+def findings_of(
+    problems: Iterable[Problem], root: Node | None, text: str, language: str
+) -> list[dict[str, Any]]:
     """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
 
     Each has the place of the `first` that is alike, under which it is listed, and the `name` in
@@ -35,13 +38,13 @@ def findings_of(problems: Iterable[Problem], root: Node | None, text: str) -> li
         for first, members in alike_problems(listed).items()
         for each in members
     }
-    told = []
+    shown = []
     for index, problem in enumerate(listed):
         cell = places.at(problem.span)
         ways = [*_ways(problem, cell, root, lines), *_known(problem, cell, found)]
         of = alike.get(index, {"first": index, "name": ""})
-        told.append({**_finding(problem, cell), "ways": ways, **of})
-    return told
+        shown.append({**_finding(problem, cell, language), "ways": ways, **of})
+    return shown
 
 
 def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
@@ -50,15 +53,17 @@ def counts_of(problems: Iterable[Problem]) -> dict[str, int]:
     return {name: counts[name] for name in (*map(str, Verdict), OPEN)}
 
 
-def _finding(problem: Problem, cell: GridCell) -> dict[str, Any]:
+def _finding(problem: Problem, cell: GridCell, language: str) -> dict[str, Any]:
+    said = told(problem, language)
     return {
         "section": cell.section,
         "row": cell.row,
         "cell": "hot" if problem.code == HOT_MISSING.code else cell.key,
         "verdict": _verdict(problem),
         "code": problem.code,
-        "sentence": problem.sentence,
-        "help": problem.help,
+        "sentence": said.sentence,
+        "help": said.help,
+        "lang": said.language,
         "line": problem.span.line,
     }
 

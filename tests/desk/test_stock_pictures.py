@@ -13,7 +13,7 @@ import yaml
 from playwright.sync_api import Browser, Locator, Page, expect
 from pypdf import PdfReader
 
-from cardgen.desk.print_choices import tag_stocks
+from cardgen.desk.print_choices import tag_stocks, told_of
 from cardgen.desk.stock_pictures import first_card
 from cardgen.words import load_words
 from tests.desk.desks import desk_page, running_desk
@@ -69,7 +69,8 @@ def test_each_sheet_with_several_cards_is_drawn_to_scale() -> None:
         ]
         left, top, across, down = map(float, picture.attrib["viewBox"].split())
         # The paper with the same edge on all sides, in the same scale both ways.
-        assert (left, across) == (top, pytest.approx(millimeters(paper["width"]) - 2 * left))
+        assert left == top
+        assert across == pytest.approx(millimeters(paper["width"]) - 2 * left)
         assert down == pytest.approx(millimeters(paper["height"]) - 2 * top)
         size = [float(picture.attrib[each]) for each in ("width", "height")]
         assert size[0] / across == pytest.approx(size[1] / down, rel=1e-3)
@@ -82,6 +83,16 @@ def test_each_sheet_with_several_cards_is_drawn_to_scale() -> None:
             wanted = dict(zip(("x", "y", "width", "height"), (*place, wide, high), strict=True))
             assert {k: float(v) for k, v in edge.items()} == pytest.approx(wanted, abs=1e-3)
             assert drawn.findtext("text") == drawn.attrib["data-number"]
+
+
+def test_each_stock_of_the_desk_is_told_in_spanish_with_the_same_figures() -> None:
+    spanish, english = (load_words((each,))[0] for each in ("es", "en"))
+    assert spanish is not None and english is not None
+    for stock in tag_stocks():
+        told = [told_of(stock, words) for words in (english, spanish)]
+        assert told[0] == f"{stock.name}: {said_of(stock.name)['about']}"
+        assert told[0] != told[1], stock.name
+        assert re.findall("[0-9]+", told[0]) == re.findall("[0-9]+", told[1])
 
 
 def test_the_card_that_is_chosen_is_printed_first(browser: Browser, tmp_path: Path) -> None:

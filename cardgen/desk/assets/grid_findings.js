@@ -129,9 +129,11 @@ class Findings {
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));
     }
-    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang: "en" }));
-    if (finding.help) {
-      item.append(newElement("small", deskWords.sentence(finding.help), { lang: "en" }));
+    const { lang } = finding;
+    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang }));
+    if (finding.help) item.append(newElement("small", deskWords.sentence(finding.help), { lang }));
+    if (lang !== document.documentElement.lang) {
+      item.append(newElement("small", this.words["in English"]));
     }
     if (others.length) item.append(this.othersOf(others, actions));
     for (const way of finding.ways.filter((each) => each.do === "add" && !others.length)) {

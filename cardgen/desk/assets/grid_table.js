@@ -180,7 +180,7 @@ class GridTable {
     box.append(newElement("span", `${where}: ${cell.getElement().textContent}`));
     for (const each of this.found(cell)) {
       const said = `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`;
-      box.append(newElement("b", ` ${said}`, { lang: "en" }));
+      box.append(newElement("b", ` ${said}`, { lang: each.lang }));
     }
   }
 

@@ -94,7 +94,7 @@ class JobFields {
           newElement(
             "strong",
             `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`,
-            { lang: "en" },
+            { lang: each.lang },
           ),
         );
       }
