@@ -86,7 +86,9 @@ def print_all(page: Page) -> None:
     page.get_by_role("button", name="Print the chosen jobs").click()
     page.get_by_label("Box tags").uncheck()
     page.get_by_role("button", name="Make the PDF files").click()
-    expect(page.locator("#queue-said")).to_have_text("Done. 14 of 14 jobs are printed.")
+    expect(page.locator("#queue-said")).to_have_text(
+        "Done. 14 of 14 jobs are printed.", timeout=120_000
+    )
 
 
 def all_tags_are_there(folder: Path) -> None:
