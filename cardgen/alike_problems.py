@@ -37,6 +37,15 @@ def alike_problems(problems: Sequence[Problem]) -> dict[int, list[Alike]]:
     return groups
 
 
+def told_once(problems: Sequence[Problem]) -> Iterator[tuple[Problem, list[Alike]]]:
+    """Those that differ, in their order, each with the others that are alike."""
+    groups = alike_problems(problems)
+    taken = {each.index for members in groups.values() for each in members}
+    for index, problem in enumerate(problems):
+        if index in groups or index not in taken:
+            yield problem, groups.get(index, [])[1:]
+
+
 def _names_in_order(problem: Problem) -> list[str]:
     """The names that its sentence has as words, from left to right."""
     places = ((next(_places(problem.sentence, name), -1), name) for name in problem.names)

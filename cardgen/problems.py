@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 from pathlib import Path
 from typing import NamedTuple
@@ -52,6 +52,8 @@ class Problem:
         things: boxes, cables, stations ... of the job that an owner must know it of; else empty.
         names: what its words name; among them the one that an acknowledgment says.
         known: acknowledged in the job, so that it is not told again.
+        variant, values: which of its fault's words it says, and with which values: to say the same
+            in another language.
     """
 
     code: str
@@ -63,6 +65,8 @@ class Problem:
     things: tuple[str, ...] = ()
     names: frozenset[str] = frozenset()
     known: bool = False
+    variant: str = field(default="", compare=False)
+    values: Mapping[str, object] = field(default_factory=dict, compare=False)
 
 
 class UserError(Exception):

@@ -35,6 +35,7 @@ from cardgen.server import photos, pins, sessions
 from cardgen.server import pin_attempts as attempts
 from cardgen.trade.colors import COLORS
 from tests.checks.bases import _sections
+from tests.cli.terminals import terminal
 from tests.jobs import SAMPLES, edit, examined, sample
 from tests.outside.pages import text_by_pypdf
 
@@ -106,6 +107,18 @@ def test_a_new_file_gives_the_warnings_of_which_the_readme_tells(tmp_path: Path)
 def test_the_desk_comes_before_the_terminal() -> None:
     desk, terminal = README.index("`cardgen desk my-jobs`"), README.index("`cardgen new")
     assert desk < terminal
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a terminal of Unix")
+def test_one_line_and_a_letter_open_a_desk_of_a_new_folder(tmp_path: Path) -> None:
+    found = re.search(r"Type one line: `cardgen ([^`]+)`, and `(\w)` to make the folder", README)
+    assert found is not None
+    with terminal(tmp_path, "-m", "cardgen", *found[1].split()) as screen:
+        screen.waits_for("Make it? [y/n] ")
+        assert not (tmp_path / "my-jobs").exists()
+        screen.types(f"{found[2]}\n")
+        screen.waits_for("is open at")
+    assert list(tmp_path.iterdir()) == [tmp_path / "my-jobs"]
 
 
 def test_lists_what_is_not_known_and_many_jobs_as_the_readme_types_them(tmp_path: Path) -> None:

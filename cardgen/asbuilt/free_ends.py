@@ -23,7 +23,7 @@ def passing_and_capped(
     passing: list[Passing] = []
     capped: list[Capped] = []
     for conductor in present:
-        ends = tuple(end for end in conductor.ends_at(at) if not _may_be_hot(metal, end))
+        ends = tuple([end for end in conductor.ends_at(at) if not metal.may_be_hot(end)])
         if len(ends) == 2 and set(ends).isdisjoint(joined) and metal.is_uncut(*ends):
             uses = union(metal, ends)
             if in_use(uses):
@@ -40,7 +40,7 @@ def maybe_hots(
     """The conductors with an end in no joint that may be a hot of which the job does not know."""
     for conductor in present:
         ends = conductor.ends_at(at)
-        found = [end for end in ends if end not in joined and _may_be_hot(metal, end)]
+        found = [end for end in ends if metal.may_be_hot(end) and end not in joined]
         if found:
             uses = _once(union(metal, found))
             yield Passing(mark=mark(conductor), uses=uses, conductor=conductor.name)
@@ -50,13 +50,6 @@ def _once(uses: tuple[Use, ...]) -> tuple[Use, ...]:
     """What is a hot on one side need not be told to be perhaps the same on the other."""
     known = {use.of for use in uses if use.role is Role.HOT}
     return tuple(use for use in uses if use.role is not Role.MAYBE_HOT or use.of not in known)
-
-
-def _may_be_hot(metal: Metal, end: End) -> bool:
-    """Or is one of which nobody knows how it goes on."""
-    return end in metal.facts.wiring.open_ends or any(
-        use.role is Role.MAYBE_HOT for use in metal.uses(end)
-    )
 
 
 def _capped(metal: Metal, conductor: Conductor, end: End) -> Capped:

@@ -65,15 +65,18 @@ def _place(facts: Facts, question: Asked) -> str:
             return question.end if question.end in facts.job.boxes else question.start
         case Subject.GAUGE:
             return facts.job.cables[question.thing].run[0].at
-        case Subject.TIES:
+        case Subject.TIES | Subject.SIZE:
             return question.thing
+        case Subject.PLACE:
+            sensor = facts.job.sensors.get(question.thing)
+            return sensor.controllers[0].value if sensor else question.thing
     return next((load.box for load in _loads(facts, question)), "")
 
 
 def _loads(facts: Facts, question: Asked) -> Iterator[Load]:
     """Of the station that is asked for, or with the coil."""
-    if question.subject is Subject.HOT:
-        yield from facts.loads_of[question.thing]
+    if question.subject in (Subject.HOT, Subject.AREA):
+        yield from facts.loads_of.get(question.thing, ())
         return
     for load in facts.wiring.loads.values():
         name = load.id if question.subject is Subject.COIL else load.coil and load.coil.id

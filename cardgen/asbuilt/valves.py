@@ -45,7 +45,7 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
         id=load.id,
         station=owner.id,
         kind=str(load.kind),
-        area=owner.area.value if isinstance(owner, Station) else "",
+        area=owner.area.value if isinstance(owner, Station) and owner.area else "",
         box=load.box,
         controller=load.controller,
         terminal=load.terminal,

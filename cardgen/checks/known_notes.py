@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from cardgen.acknowledgment import meant_by, names_of
 from cardgen.english_lists import english_list
 from cardgen.faults.known_faults import KNOWN
 from cardgen.job.job_parts import Job
@@ -20,9 +21,8 @@ def with_known(job: Job, problems: Sequence[Problem]) -> tuple[Problem, ...]:
     known: set[int] = set()
     wrong: list[Problem] = []
     for said in job.known:
-        code, _, owner = said.value.partition(" ")
-        of_code = [p for p in problems if p.code == code]
-        meant = [p for p in of_code if not owner or owner in p.names]
+        owner = said.value.partition(" ")[2]
+        of_code, meant = meant_by(said.value, problems)
         fault = next(_in_vain(said, owner, of_code, meant, problems), None)
         if fault is None:
             known.update(id(p) for p in meant)
@@ -45,21 +45,16 @@ def _in_vain(
             said.span, variant="not a note", code=strict.code, verdict=_a(strict.verdict)
         )
     elif not meant and of_code:
-        names = english_list(sorted(set().union(*(_owners(p) for p in of_code))))
+        names = english_list(sorted(set().union(*(names_of(p) for p in of_code))))
         yield KNOWN.at(said.span, variant="other owner", text=said.value, names=names)
     elif not meant:
         codes = sorted({p.code for p in problems if p.verdict is Verdict.NOTE})
         way_out = nearest(said.value.partition(" ")[0], codes) or "take it out of 'known'"
         yield KNOWN.at(said.span, text=said.value, way_out=way_out)
     elif not owner and len(meant) > 1:
-        names = english_list(sorted(set().union(*(_owners(p) for p in meant))))
+        names = english_list(sorted(set().union(*(names_of(p) for p in meant))))
         yield KNOWN.at(said.span, variant="several", code=said.value, count=len(meant), names=names)
 
 
 def _a(verdict: Verdict) -> str:
     return f"{'an' if verdict is Verdict.ERROR else 'a'} {verdict}"
-
-
-def _owners(problem: Problem) -> set[str]:
-    """The names by which a note can be said: those of one word."""
-    return {name for name in problem.names if name and " " not in name and len(name) <= 24}

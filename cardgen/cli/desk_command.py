@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import secrets
 import sys
 import webbrowser
@@ -11,7 +12,10 @@ from pathlib import Path
 from threading import Timer
 
 from cardgen.cli.extras import needed_by
+from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN
+from cardgen.output.writing import make_folder
+from cardgen.problems import UserError
 
 _HOST = "127.0.0.1"
 _TOKEN_BYTES = 24
@@ -38,6 +42,7 @@ def run(options: Options) -> int:
         from cardgen.server import http_server  # noqa: PLC0415
     logging.basicConfig(stream=sys.stderr, format="cardgen: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
+    _see_to(options.folder)
     folder = job_folder.JobFolder(options.folder)
     if options.starter is not None:
         path = starter_file.write_starter(folder.path, options.starter)
@@ -63,3 +68,22 @@ def run(options: Options) -> int:
         server.run(sockets=[at])
     print("The desk is closed. Every change is in its job file.")
     return CLEAN
+
+
+def _see_to(folder: Path) -> None:
+    """Make a folder that is not there, if a person at the terminal says so.
+
+    Raises:
+        UserError: if it stays missing.
+    """
+    if os.path.lexists(folder) or not folder.absolute().parent.is_dir():
+        return  # what is there, or lacks more than itself, is told with the way out
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise UserError(f"there is no folder '{folder}'", f"make it with: mkdir {pasted(folder)}")
+    try:
+        answer = input(f"There is no folder '{folder}'. Make it? [y/n] ")
+    except EOFError:
+        answer = ""
+    if answer.strip().lower() not in ("y", "yes"):
+        raise UserError(f"there is no folder '{folder}', and none was made", "name another folder")
+    make_folder(folder)

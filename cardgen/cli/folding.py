@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cardgen.alike_problems import Alike, alike_problems
+from cardgen.alike_problems import Alike, told_once
 from cardgen.english_lists import english_list
 from cardgen.problems import Problem
 
@@ -20,16 +20,13 @@ class Folded:
 
 def folded(problems: Sequence[Problem]) -> tuple[Folded, ...]:
     """In the order of the first of each."""
-    groups = alike_problems(problems)
-    taken = {each.index for members in groups.values() for each in members}
     return tuple(
-        Folded(problem, _others(problems, groups[index]) if index in groups else "")
-        for index, problem in enumerate(problems)
-        if index in groups or index not in taken
+        Folded(problem, _others(problems, others) if others else "")
+        for problem, others in told_once(problems)
     )
 
 
-def _others(problems: Sequence[Problem], members: Sequence[Alike]) -> str:
-    names = english_list(each.name for each in members[1:])
-    lines = list(dict.fromkeys(str(problems[each.index].span.line) for each in members[1:]))
+def _others(problems: Sequence[Problem], others: Sequence[Alike]) -> str:
+    names = english_list(each.name for each in others)
+    lines = list(dict.fromkeys(str(problems[each.index].span.line) for each in others))
     return f"{names} ({'line' if len(lines) == 1 else 'lines'} {english_list(lines)})"

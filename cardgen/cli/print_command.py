@@ -101,7 +101,7 @@ def is_done(options: Options) -> bool:
 def run(options: Options) -> int:
     refuse(options)
     request = _request(options)
-    printable, problems = _as_built(options.job_file)
+    printable, problems = _as_built(options.job_file, for_survey=request.is_survey)
     if printable is None:
         tell(problems, options)
         return _nothing()
@@ -124,10 +124,10 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _as_built(job_file: Path) -> tuple[Printable | None, tuple[Problem, ...]]:
+def _as_built(job_file: Path, *, for_survey: bool) -> tuple[Printable | None, tuple[Problem, ...]]:
     """The job, if it has no errors; all else that was found out about it is let go here."""
     examined = examine(job_file)
-    return as_printable(examined), examined.problems
+    return as_printable(examined, for_survey=for_survey), examined.problems
 
 
 def _request(options: Options) -> PrintRequest:

@@ -50,7 +50,7 @@ def blank_job(form: Mapping[str, str], today: datetime.date, codes: Iterable[str
     return edited(text, changes)
 
 
-def listed_job(text: str, site: str, address: str, today: datetime.date, code: str) -> str:
+def listed_job(text: str, site: str, address: str, today: datetime.date, *, code: str = "") -> str:
     """A job made of a plain list, with what a person says of it in place of what it begins with.
 
     Raises:
@@ -61,7 +61,7 @@ def listed_job(text: str, site: str, address: str, today: datetime.date, code: s
     record: Change = Put(path=("record", "address"), value=address)
     if not address:  # without one, the tags have no code
         record = Remove(path=("record",))
-    head = {"site": site, "code": code, "date": today.isoformat()}
+    head = {"site": site, "date": today.isoformat()} | ({"code": code} if code else {})
     return edited(text, [*(Put(path=("job", key), value=of) for key, of in head.items()), record])
 
 

@@ -6,6 +6,9 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cardgen.desk.grid_columns import NAME
+from cardgen.desk.grid_lists import items_of
+from cardgen.desk.grid_sections import SECTIONS
 from cardgen.problems import Span
 from cardgen.reading.nodes import Mapping, Node, Sequence
 
@@ -25,7 +28,8 @@ class CellPlaces:
     """Every value of the file with its place, down to the keys of an entry."""
 
     def __init__(self, root: Node | None) -> None:
-        found = sorted(_cells(root), key=lambda each: each[0]) if root is not None else []
+        cells = () if root is None else (*_cells(root), *_list_cells(root))
+        found = sorted(cells, key=lambda each: each[0])
         self._places = [place for place, _ in found]
         self._cells = [cell for _, cell in found]
 
@@ -48,6 +52,17 @@ def _cells(root: Node) -> Iterator[tuple[Place, GridCell]]:
                 yield _place(row.value.span), whole
             for cell in row.value.entries if isinstance(row.value, Mapping) else ():
                 inner = GridCell(name, row.key.text, cell.key.text)
+                yield _place(cell.key.span), inner
+                yield _place(cell.value.span), inner
+
+
+def _list_cells(root: Node) -> Iterator[tuple[Place, GridCell]]:
+    """Items of lists that are grids of their own, behind what they lie in."""
+    for section in SECTIONS:
+        for id_, item in items_of(root, section).items() if section.lead else ():
+            yield _place(item.node.span), GridCell(section.name, id_, NAME)
+            for cell in item.node.entries if isinstance(item.node, Mapping) else ():
+                inner = GridCell(section.name, id_, cell.key.text)
                 yield _place(cell.key.span), inner
                 yield _place(cell.value.span), inner
 

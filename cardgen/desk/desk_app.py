@@ -23,6 +23,7 @@ from cardgen.desk.job_folder import JobFolder
 from cardgen.desk.job_from_list import job_from_list, list_page
 from cardgen.desk.job_page import job_page
 from cardgen.desk.print_pages import print_job, print_page, printed_file, proof_file
+from cardgen.desk.site_lists import take_sites
 from cardgen.english_lists import english_list
 
 _JOB = "/jobs/{name}"
@@ -36,6 +37,7 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute("/new", new_job, method="POST"),
             DeskRoute("/from-list", list_page),
             DeskRoute("/from-list", job_from_list, method="POST"),
+            DeskRoute("/from-list/sites", take_sites, method="POST"),
             DeskRoute("/proof.pdf", proof_file),
             DeskRoute("/queue", queue_pages.queue_page),
             DeskRoute("/queue", queue_pages.start_queue, method="POST"),

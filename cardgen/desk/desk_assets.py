@@ -13,18 +13,21 @@ _ASSETS = Path(__file__).with_name("assets")
 MEDIA = {".js": "text/javascript", ".css": "text/css"}
 # Brought, not written by us; DEVELOPERS.md tells how.
 BROUGHT = ("tabulator.js", "tabulator.css")
+PRINT_SCRIPTS = ("first_card.js",)
 QUEUE_SCRIPTS = ("desk_calls.js", "print_queue.js")
 LIST_SCRIPTS = ("desk_calls.js", "job_list.js")
 JOB_SCRIPTS = (
     "tabulator.js",
     "desk_calls.js",
     "grid_paste.js",
+    "cell_editor.js",
     "grid_table.js",
     "grid_findings.js",
     "tag_preview.js",
     "wire_proposals.js",
     "job_fields.js",
     "part_tabs.js",
+    "row_marks.js",
     "save_notices.js",
     "waiting_changes.js",
     "job_page.js",

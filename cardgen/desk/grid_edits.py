@@ -7,20 +7,17 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from cardgen.address import new_record_key
-from cardgen.desk.grid_rows import entries_of, value_at
-from cardgen.desk.grid_sections import FORMS, NAME, SECTION, GridSection
+from cardgen.desk.grid_columns import NAME, GridSection
+from cardgen.desk.grid_lists import BadEdit, list_changes
+from cardgen.desk.grid_sections import FORM, SECTION
+from cardgen.desk.node_lookup import entries_of, value_at
 from cardgen.editing import Change, Put, Remove, Rename
-from cardgen.problems import UserError
 from cardgen.reading.nodes import Mapping as MappingNode
 from cardgen.reading.nodes import Node
 
 MOST_EDITS = 50_000  # of one paste: 2,000 rows with room; our choice
 _LONGEST_CELL = 2_000  # characters; our choice
 _NUMBERED = re.compile(r"(.*?)(\d+)")
-
-
-class BadEdit(UserError):
-    """What came from the page cannot be written into the file."""
 
 
 def changes_of(root: Node | None, sent: Mapping[str, Any]) -> list[Change]:
@@ -35,18 +32,22 @@ def changes_of(root: Node | None, sent: Mapping[str, Any]) -> list[Change]:
         BadEdit: if it is nothing that a grid of this section can send.
     """
     section = sent.get("section")
-    if section in FORMS:
-        return list(_form_changes(root, str(section), _cells(sent)))
+    if section in FORM:
+        return list(_form_changes(root, FORM[section], _cells(sent)))
     if section not in SECTION:
         raise BadEdit(f"there is no table '{section}'")
-    grid, names = SECTION[section], [entry.key.text for entry in entries_of(root, section)]
-    changes = list(_cell_changes(root, grid, _cells(sent), names))
-    for name in _texts(sent.get("removed", [])):
+    grid, cells, removed = SECTION[section], _cells(sent), _texts(sent.get("removed", []))
+    rows = list(_rows(sent.get("rows", [])))
+    if grid.lead is not None:
+        return list(list_changes(root, grid, cells, removed, rows))
+    names = [entry.key.text for entry in entries_of(root, section)]
+    changes = list(_cell_changes(root, grid, cells, names))
+    for name in removed:
         if name not in names:
             raise BadEdit(f"there is no '{name}' any more")
         names.remove(name)
         changes.append(Remove(path=(section, name)))
-    changes += _new_rows(root, grid, sent.get("rows", []), names)
+    changes += _new_rows(root, grid, rows, names)
     return changes
 
 
@@ -78,30 +79,20 @@ def _value_change(
     column = grid.column.get(key)
     if column is None:
         raise BadEdit(f"there is no column '{key}'")
-    path = (grid.name, row) if grid.is_bare else (grid.name, row, key)
+    path = grid.path_of(row, column)
     if text:
-        yield Put(path=path, value=column.values_in(text), after=_before(root, grid, row, key))
+        yield Put(path=path, value=column.values_in(text), after=grid.before(column))
     elif grid.is_bare:
         yield Put(path=path, value=[])
     elif value_at(root, *path) is not None:
         yield Remove(path=path)
 
 
-def _before(root: Node | None, grid: GridSection, row: str, key: str) -> str:
-    """The key after which a new one goes: the nearest of the columns before it that is there."""
-    entry = value_at(root, grid.name, row)
-    there = {e.key.text for e in entry.entries} if isinstance(entry, MappingNode) else set()
-    keys = [column.key for column in grid.columns]
-    earlier = keys[: keys.index(key)]
-    return next((each for each in reversed(earlier) if each in there), "")
-
-
 def _new_rows(
-    root: Node | None, grid: GridSection, rows: Any, names: list[str]
+    root: Node | None, grid: GridSection, rows: Iterable[dict[str, str]], names: list[str]
 ) -> Iterator[Change]:
     begun = isinstance(value_at(root, grid.name), MappingNode)
-    for row in rows if isinstance(rows, list) else ():
-        texts = {key: text for key, text in _row(row).items() if text}
+    for texts in rows:
         name = texts.pop(NAME, "") or next_name(names, grid)
         if name in names:
             raise BadEdit(f"there is a '{name}' already", "choose another name")
@@ -136,18 +127,21 @@ def next_name(names: Sequence[str], grid: GridSection) -> str:
 
 
 def _form_changes(
-    root: Node | None, section: str, cells: Iterable[Sequence[str]]
+    root: Node | None, form: GridSection, cells: Iterable[Sequence[str]]
 ) -> Iterator[Change]:
     for _, key, text in cells:
-        if key not in FORMS[section]:
+        column = form.column.get(key)
+        if column is None:
             raise BadEdit(f"there is no field '{key}'")
-        there = value_at(root, section)
-        if text and not isinstance(there, MappingNode):
-            yield Put(path=(section,), value={key: text} | _beside(section, key))
+        path = form.path_of(None, column)
+        is_begun = form.is_bare or isinstance(value_at(root, form.name), MappingNode)
+        if text and is_begun:
+            yield Put(path=path, value=column.values_in(text))
         elif text:
-            yield Put(path=(section, key), value=text)
-        elif value_at(root, section, key) is not None:
-            yield Remove(path=(section, key))
+            begun = {key: column.values_in(text)} | _beside(form.name, key)
+            yield Put(path=(form.name,), value=begun)
+        elif value_at(root, *path) is not None:
+            yield Remove(path=path)
 
 
 def _beside(section: str, key: str) -> dict[str, str]:
@@ -165,10 +159,13 @@ def _cells(sent: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     return [(row, key, text) for row, key, text in found]
 
 
-def _row(row: Any) -> dict[str, str]:
-    if not isinstance(row, dict):
-        raise BadEdit("the page sent what is no row")
-    return dict(zip(_texts(list(row)), _texts(list(row.values())), strict=True))
+def _rows(rows: Any) -> Iterator[dict[str, str]]:
+    """Each with what is said in it."""
+    for row in rows if isinstance(rows, list) else ():
+        if not isinstance(row, dict):
+            raise BadEdit("the page sent what is no row")
+        texts = zip(_texts(list(row)), _texts(list(row.values())), strict=True)
+        yield {key: text for key, text in texts if text}
 
 
 def _texts(values: Any) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.desk.grid_sections import FORMS
+from cardgen.desk.grid_sections import FORM
 from cardgen.words import Words
 from cardgen.workbook.change_lines import KeyNames, Path
 
@@ -19,8 +19,8 @@ class GridNames(KeyNames):
     def key(self, path: Path) -> str:
         section, last = path[0], str(path[-1])
         if len(path) == 1:
-            return self._said("form" if section in FORMS else "row of", last)
-        if section in FORMS:
+            return self._said("form" if section in FORM else "row of", last)
+        if section in FORM:
             return self._said("field", last)
         is_name = len(path) == 2 or path[-2] in _NAMES_BELOW
         return last if is_name else self._said("column", last)

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from cardgen.desk.grid_sections import FORMS, NAME, SECTIONS, GridColumn, GridSection
+from cardgen.desk.grid_columns import NAME, GridColumn, GridSection
+from cardgen.desk.grid_lists import items_of
+from cardgen.desk.grid_sections import FORMS, SECTIONS
+from cardgen.desk.node_lookup import entries_of, value_at
 from cardgen.editing.plain_values import plain
 from cardgen.reading.nodes import KeyValue, Mapping, Node, Scalar, Sequence
 
@@ -19,31 +22,33 @@ def rows_of(root: Node | None) -> dict[str, list[dict[str, Any]]]:
 
 
 def _rows(root: Node | None, section: GridSection) -> Iterator[dict[str, Any]]:
+    if section.lead is not None:
+        yield from _list_rows(root, section, section.lead)
+        return
     for entry in entries_of(root, section.name):
         yield _row(section, entry.key.text, entry.value)
+
+
+def _list_rows(
+    root: Node | None, section: GridSection, lead: GridColumn
+) -> Iterator[dict[str, Any]]:
+    """With the number by which the page names each."""
+    for id_, item in items_of(root, section).items():
+        row = _row(section, item.within.owner, item.node)
+        if not section.owners:
+            row[NAME] = _text(item.node if section.is_bare else value_at(item.node, lead.key), lead)
+        yield {"id": id_, **row}
 
 
 def forms_of(root: Node | None) -> dict[str, dict[str, str | None]]:
     """By section of one entry, the value of each of its keys."""
     return {
-        name: {key: _text(value_at(root, name, key), GridColumn(key=key)) for key in keys}
-        for name, keys in FORMS.items()
+        form.name: {
+            column.key: _text(value_at(root, *form.path_of(None, column)), column)
+            for column in form.columns
+        }
+        for form in FORMS
     }
-
-
-def entries_of(root: Node | None, section: str) -> tuple[Any, ...]:
-    """The entries of a section, as far as it is one."""
-    found = value_at(root, section)
-    return found.entries if isinstance(found, Mapping) else ()
-
-
-def value_at(root: Node | None, *path: str) -> Node | None:
-    """What stands under these keys; None where nothing does."""
-    node = root
-    for key in path:
-        entries = node.entries if isinstance(node, Mapping) else ()
-        node = next((entry.value for entry in entries if entry.key.text == key), None)
-    return node
 
 
 def _row(section: GridSection, name: str, value: Node) -> dict[str, Any]:
@@ -68,13 +73,17 @@ def _text(node: Node | None, column: GridColumn) -> str | None:
 
 
 def _items(node: Node, column: GridColumn) -> tuple[Any, ...]:
+    has_keys = bool(column.inner or column.keyed)
     if isinstance(node, Sequence):
-        return () if column.inner else node.items
-    return node.entries if column.inner and isinstance(node, Mapping) else ()
+        return () if has_keys else node.items
+    return node.entries if has_keys and isinstance(node, Mapping) else ()
 
 
 def _part(item: Any, column: GridColumn) -> str | None:
-    """One of several values: `A1`, `A-K1 white in, A1`, or `A10a VB-4`."""
+    """One of several values: `A1`, `A-K1 white in, A1`, `A10a VB-4`, or `Plants: roses`."""
+    if isinstance(item, KeyValue) and column.keyed:
+        value, sign = item.value, column.keyed.strip()
+        return f"{item.key.text}{sign} {value.text}" if isinstance(value, Scalar) else None
     if isinstance(item, KeyValue):
         only = value_at(item.value, column.inner)
         if not isinstance(item.value, Mapping) or len(item.value.entries) > 1:

@@ -1,73 +1,10 @@
-"""Say which sections of a job file are shown as grids, and which key each column holds."""
+"""Say which sections of a job file are shown as grids or fields, and which key each cell holds."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
-from cardgen.editing import Value
-
-NAME = "name"  # the column of what an entry is called
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GridColumn:
-    """One key of the entries of a section.
-
-    Attributes:
-        key: as the file has it.
-        between: what separates several values in a cell; empty where there is one only.
-        listed: whether even one value is written as a list.
-        names: section whose entries it names, offered while one types.
-        may_be_unknown: whether `not known` is offered.
-        within: what separates the parts of each of several values.
-        inner: the only key of entries that have names: a cell has the name, then its value.
-    """
-
-    key: str
-    between: str = ""
-    listed: bool = False
-    names: str = ""
-    may_be_unknown: bool = False
-    within: str = ""
-    inner: str = ""
-
-    def values_in(self, text: str) -> Value:
-        """What is typed in a cell, as the file has it."""
-        if not self.between:
-            return text
-        parts = _parts(text, self.between)
-        if self.within:
-            return [_parts(part, self.within) for part in parts]
-        if self.inner:
-            named = (part.partition(" ") for part in parts)
-            return {name: {self.inner: value} if value else {} for name, _, value in named}
-        return parts if self.listed or len(parts) != 1 else parts[0]
-
-
-def _parts(text: str, between: str) -> list[str]:
-    return [part.strip() for part in text.split(between) if part.strip()]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GridSection:
-    """A section whose entries are rows.
-
-    Attributes:
-        columns: without that of the name.
-        is_bare: an entry is the value of its only column, not a block of keys.
-        is_rare: most jobs have none, so it is shown when there are some, or when asked for.
-        first: what the first entry is called that nobody has named; empty if it must be named.
-    """
-
-    name: str
-    columns: tuple[GridColumn, ...]
-    is_bare: bool = False
-    is_rare: bool = False
-    first: str = ""
-
-    @property
-    def column(self) -> dict[str, GridColumn]:
-        return {column.key: column for column in self.columns}
+from cardgen.desk.grid_columns import GridColumn, GridSection
 
 
 def _columns(*keys: str | GridColumn) -> tuple[GridColumn, ...]:
@@ -82,10 +19,23 @@ def _or_not_known(*keys: str) -> tuple[GridColumn, ...]:
     return tuple(GridColumn(key=key, may_be_unknown=True) for key in keys)
 
 
+def _one_of(key: str, *offered: str) -> GridColumn:
+    return GridColumn(key=key, offered=offered)
+
+
+def _rare(*keys: str | GridColumn) -> tuple[GridColumn, ...]:
+    return tuple(replace(column, is_rare=True) for column in _columns(*keys))
+
+
 _HOT = GridColumn(key="hot", between=",", may_be_unknown=True)
 _BOX = GridColumn(key="box", names="boxes")
 _COIL = GridColumn(key="coil", names="coils", may_be_unknown=True)
 _CONTROLLER = GridColumn(key="controller", names="controllers")
+_BOX_KINDS = ("buried splice", "pull box", "splice box", "valve box", "wall box")
+_YES_NO = ("no", "yes")
+_CONTACTS = ("normally closed", "normally open")
+_METAL = (_one_of("construction", "solid", "stranded"), "resistance")
+_REELS = _several("reels")
 
 # In the order in which a person goes through a site; stations first, for they are what is typed.
 SECTIONS = (
@@ -93,20 +43,21 @@ SECTIONS = (
         name="stations",
         first="A1",
         columns=_columns(
-            "area",
-            _BOX,
-            _HOT,
-            _COIL,
-            GridColumn(key="valves", between=",", inner="box"),
+            *(*_or_not_known("area"), _BOX, _HOT),
+            *_rare(_several("common"), _CONTROLLER, "terminal"),
+            *(_COIL, GridColumn(key="valves", between=",", inner="box")),
+            *_rare("device", GridColumn(key="decoder", names="decoders")),
             GridColumn(key="notes", between=";"),
+            *_rare(GridColumn(key="extra", between=";", keyed=":")),
         ),
     ),
     GridSection(
         name="boxes",
         first="VB-1",
         columns=_columns(
-            *("place", "size", "kind"),
+            *(*_or_not_known("place", "size"), _one_of("kind", *_BOX_KINDS)),
             GridColumn(key="ties", between=",", may_be_unknown=True),
+            *_rare("coordinates"),
             "spares",
         ),
     ),
@@ -119,17 +70,39 @@ SECTIONS = (
             GridColumn(key="palette", names="palettes"),
             GridColumn(key="colors", between=",", listed=True),
             "band",
+            *_rare(_one_of("shielded", *_YES_NO), *_METAL, _REELS),
+        ),
+    ),
+    GridSection(
+        name="singles",
+        is_rare=True,
+        owners="cables",
+        lead=GridColumn(key="cable", names="cables"),
+        columns=_columns(
+            "color",
+            *_or_not_known("gauge"),
+            *(_several("flags"), "count", GridColumn(key="to", names="boxes")),
+            *_rare(*_METAL),
         ),
     ),
     GridSection(
         name="controllers",
         first="A",
         columns=_columns(
-            *("place", "supply", "stations"),
+            *_or_not_known("place"),
+            "supply",
+            *_rare("supply tolerance"),
+            "stations",
             GridColumn(key="terminals", between=",", listed=True),
             _several("common"),
-            _COIL,
-            *("station limit", "total limit"),
+            *_rare(_several("path 1"), _several("path 2"), _one_of("path polarity", *_YES_NO)),
+            *(_COIL, "station limit", "total limit"),
+            *_rare("transformer", "fuse", "stations at once", "valves per station"),
+            *_rare(_one_of("sensor contact", *_CONTACTS)),
+            *_rare(_one_of("sensor jumper", "fitted", "removed")),
+            *_rare(GridColumn(key="jumpers", between=";", within=",")),
+            *_rare(GridColumn(key="polarity", between=",", keyed=" ")),
+            *_rare("wire limit", "decoder limit", "surge interval", "surge decoders", _BOX),
         ),
     ),
     GridSection(
@@ -156,7 +129,8 @@ SECTIONS = (
         is_rare=True,
         columns=_columns(
             *(_several("controllers"), _several("isolators"), "terminal", _BOX),
-            *(_HOT, _several("return"), "normally open", "live only to close", _COIL),
+            *(_HOT, _several("return"), _one_of("normally open", *_YES_NO)),
+            *(_one_of("live only to close", *_YES_NO), _COIL),
         ),
     ),
     GridSection(
@@ -174,11 +148,19 @@ SECTIONS = (
         columns=_columns(_CONTROLLER, _BOX, "address", "serial", "to valve", "leads"),
     ),
     GridSection(
+        name="surge units",
+        is_rare=True,
+        is_bare=True,
+        lead=_BOX,
+        columns=(),
+    ),
+    GridSection(
         name="sensors",
         first="RAIN",
         is_rare=True,
         columns=_columns(
-            *("kind", _several("controllers"), "contact", "place"),
+            *(_one_of("kind", "flow", "other", "rain"), _several("controllers")),
+            *(_one_of("contact", *_CONTACTS), *_or_not_known("place")),
             *(_several("in common"), _several("conductors")),
         ),
     ),
@@ -202,14 +184,38 @@ SECTIONS = (
         is_rare=True,
         columns=(GridColumn(key="joints", between=";", within=","),),
     ),
+    GridSection(
+        name="changes",
+        is_rare=True,
+        lead=GridColumn(key="revision"),
+        columns=_columns("date", "text"),
+    ),
+    GridSection(
+        name="known",
+        is_rare=True,
+        is_bare=True,
+        lead=GridColumn(key="known"),
+        columns=(),
+    ),
 )
 SECTION = {section.name: section for section in SECTIONS}
 
 # Sections of one entry, shown as fields under each other.
-FORMS = {
-    "job": (
-        *("code", "site", "revision", "date", "warm", "water"),
-        *("insulation test", "least insulation", "ground limit", "owner", "contractor", "license"),
+FORMS = (
+    GridSection(
+        name="job",
+        columns=_columns(
+            *("code", "site", "revision", "date", "warm", _one_of("water", "potable", "reclaimed")),
+            *("insulation test", "least insulation", "ground limit"),
+            *("owner", "contractor", "license"),
+        ),
     ),
-    "record": ("address", "key"),
-}
+    GridSection(name="record", columns=_columns("address", "key")),
+    GridSection(
+        name="slack",
+        is_rare=True,
+        columns=_columns("run", "valve", "coil", "coil every", "box end", "controller end"),
+    ),
+    GridSection(name="reels", is_rare=True, is_bare=True, columns=(_REELS,)),
+)
+FORM = {form.name: form for form in FORMS}

@@ -11,7 +11,9 @@ from cardgen.cards import Printable
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import job_address
 from cardgen.desk.open_job import OpenJob
+from cardgen.desk.print_choices import tag_stocks
 from cardgen.desk.print_form import stock_fields
+from cardgen.desk.stock_pictures import first_card
 from cardgen.editing import Put
 from cardgen.memory.prints import PrintLog
 from cardgen.output.hung_marks import SinceHung, mark_hung, since_hung
@@ -111,6 +113,7 @@ class HangingPart:
             *_hidden(fields),
             *only,
             *stock_fields(words),
+            first_card(words, tag_stocks()),
             element("button", label, type="submit"),
             method="post",
             action=job_address(self._job.name, "print"),

@@ -8,33 +8,25 @@ from starlette.responses import JSONResponse, Response
 
 from cardgen.allot import allot
 from cardgen.desk.desk_routing import DeskRequest
-from cardgen.desk.grid_edits import BadEdit, changes_of
+from cardgen.desk.grid_edits import changes_of
+from cardgen.desk.grid_lists import BadEdit
 from cardgen.desk.grid_rows import forms_of, rows_of
-from cardgen.desk.grid_sections import NAME, SECTIONS
 from cardgen.desk.job_summary import state_of
 from cardgen.desk.open_job import FileText, OpenJob
 from cardgen.desk.print_choices import request_of
 from cardgen.desk.row_findings import counts_of, findings_of
 from cardgen.desk.tag_preview import preview_of
+from cardgen.desk.told_findings import told
 from cardgen.editing import edited
 from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.renaming import edited_with_names
 
-# What the page shows of each section, in its order.
-GRIDS: dict[str, list[dict[str, object]]] = {
-    section.name: [
-        {"key": NAME},
-        *({"key": c.key, "names": c.names, "unknown": c.may_be_unknown} for c in section.columns),
-    ]
-    for section in SECTIONS
-}
-
 
 def data(request: DeskRequest) -> Response:
     """All rows as the file has them."""
-    return JSONResponse(_data(_job(request)))
+    return JSONResponse(_data(request, _job(request)))
 
 
 def version(request: DeskRequest) -> Response:
@@ -53,7 +45,7 @@ def findings(request: DeskRequest) -> Response:
     job = _job(request)
     now = job.show()
     problems = job.examined(now).problems
-    found = findings_of(problems, job.root(now)[0], now.text or "")
+    found = findings_of(problems, job.root(now)[0], now.text or "", _language(request))
     return JSONResponse({"version": now.version, "findings": found, "counts": counts_of(problems)})
 
 
@@ -68,9 +60,8 @@ def misfits(request: DeskRequest) -> Response:
         wanted = request_of(query.get("stock", ""), query.get("language", ""))
         _, tags = request.jobs.previews.of(now.text, job.examined(now), wanted)
         found = list(tags.misfits()) if tags else []
-    return JSONResponse(
-        {"version": now.version, "misfits": findings_of(found, root, now.text or "")}
-    )
+    shown = findings_of(found, root, now.text or "", _language(request))
+    return JSONResponse({"version": now.version, "misfits": shown})
 
 
 def edit(request: DeskRequest) -> Response:
@@ -80,22 +71,22 @@ def edit(request: DeskRequest) -> Response:
         before = rows_of(job.root()[0])
         changes = changes_of(job.root()[0], sent)
         renamed = job.edit(changes, _version(sent), names_alone=sent.get("alone") is True)
-        told = _data(job)
-    told["rows"] = {name: rows for name, rows in told["rows"].items() if rows != before[name]}
+        answer = _data(request, job)
+    answer["rows"] = {name: rows for name, rows in answer["rows"].items() if rows != before[name]}
     more = {"mentions": renamed.count, "left": renamed.left, "names": dict(renamed.names)}
-    return JSONResponse({**told, **more})
+    return JSONResponse({**answer, **more})
 
 
 def undo(request: DeskRequest) -> Response:
     job = _job(request)
     job.undo(_version(request.sent))
-    return JSONResponse(_data(job))
+    return JSONResponse(_data(request, job))
 
 
 def redo(request: DeskRequest) -> Response:
     job = _job(request)
     job.redo(_version(request.sent))
-    return JSONResponse(_data(job))
+    return JSONResponse(_data(request, job))
 
 
 def keep_copy(request: DeskRequest) -> Response:
@@ -128,7 +119,8 @@ def wires(request: DeskRequest) -> Response:
             "version": job.now.version,
             "proposals": proposals if chosen.text is not None else {},
             "problems": [
-                {"sentence": problem.sentence, "help": problem.help} for problem in chosen.problems
+                {"sentence": said.sentence, "help": said.help, "lang": said.language}
+                for said in (told(problem, _language(request)) for problem in chosen.problems)
             ],
         }
     )
@@ -154,7 +146,12 @@ def _job(request: DeskRequest) -> OpenJob:
     return request.jobs.job(request.values["name"])
 
 
-def _data(job: OpenJob) -> dict[str, Any]:
+def _language(request: DeskRequest) -> str:
+    return request.words.languages[0]
+
+
+def _data(request: DeskRequest, job: OpenJob) -> dict[str, Any]:
+    language = _language(request)
     now: FileText = job.show()
     root, faults = job.root(now)
     return {
@@ -163,7 +160,7 @@ def _data(job: OpenJob) -> dict[str, Any]:
         "forms": forms_of(root),
         "back": len(job.back),
         "forward": len(job.forward),
-        "faults": [] if root is not None else findings_of(faults, None, now.text or ""),
+        "faults": [] if root is not None else findings_of(faults, None, now.text or "", language),
         "lines": (now.text or "").splitlines() if root is None else [],
     }
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from starlette.responses import Response
 
 from cardgen.desk.desk_routing import DeskRequest
@@ -13,7 +15,9 @@ from cardgen.words import Text, Words
 _CAUTIONS = ("power", "reach", "line", "dig", "code")
 
 
-def job_frame(request: DeskRequest, title: Text, *contents: Child) -> Response:
+def job_frame(
+    request: DeskRequest, title: Text, *contents: Child, scripts: Sequence[str] = ()
+) -> Response:
     """With the name of its file."""
     words, name = request.words, request.values["name"]
     bar = element(
@@ -27,7 +31,9 @@ def job_frame(request: DeskRequest, title: Text, *contents: Child) -> Response:
     )
     heading = element("h1", title, class_="slim")
     where = element("p", name, class_="where")
-    return desk_page(words, f"{title.printed}: {name}", bar, heading, where, *contents)
+    return desk_page(
+        words, f"{title.printed}: {name}", bar, heading, where, *contents, scripts=scripts
+    )
 
 
 def made_files(words: Words, name: str, made: Print) -> Markup:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from starlette.responses import RedirectResponse, Response
 
@@ -13,17 +13,14 @@ from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, job_address, labeled_input, link_to
 from cardgen.desk.job_summary import codes_of, text_at
 from cardgen.desk.problem_list import told_cells
-from cardgen.desk.sent_lists import list_form, sent_book
+from cardgen.desk.sent_lists import list_form, sent_book, sent_file
+from cardgen.desk.site_lists import SentSites, has_several_sites, sites_page
 from cardgen.output.writing import write_new
-from cardgen.problems import Problem, has_errors, in_order
+from cardgen.problems import Problem
 from cardgen.reading import parse
 from cardgen.record.html import Child, element
 from cardgen.workbook.importing import ImportedJob, new_job
 from cardgen.workbook.list_job import NewJob
-from cardgen.workbook.new_sites import new_sites
-from cardgen.workbook.sheets_in import is_workbook
-from cardgen.workbook.site_books import SiteBook, site_books
-from cardgen.workbook.site_jobs import site_jobs
 
 
 def list_page(request: DeskRequest) -> Response:
@@ -36,9 +33,8 @@ def job_from_list(request: DeskRequest) -> Response:
     book, problems, fields = sent_book(request)
     if book is None:
         return _unclear(request, fields, problems)
-    sites, unclear = ([], ()) if is_workbook(book) else site_books(book)
-    if len(sites) > 1:
-        return _several(request, sites, unclear, fields)
+    if has_several_sites(book):
+        return sites_page(request, SentSites(*sent_file(request), fields.get("address", "")))
     made = new_job(book, NewJob(key=new_record_key()))
     if made.text is None:
         return _unclear(request, fields, made.problems)
@@ -56,35 +52,6 @@ def job_from_list(request: DeskRequest) -> Response:
     )
 
 
-def _several(
-    request: DeskRequest,
-    sites: Sequence[SiteBook],
-    unclear: tuple[Problem, ...],
-    fields: Mapping[str, str],
-) -> Response:
-    """A job for each site that has none in the folder, as `cardgen import` makes them."""
-    words, folder = request.words, request.jobs.folder
-    jobs, unread = site_jobs(folder.file(name) for name in folder.names())
-    found = new_sites(sites, jobs, new_record_key)
-    problems = tuple(in_order([*unclear, *found.problems]))
-    if has_errors([*problems, *unread]):
-        return _unclear(request, fields, (*problems, *unread))
-    names = [_write(request, job, {**fields, "site": site.site}) for site, job in found.made]
-    title = words("desk.jobs made", count=len(names))
-    links = (element("li", link_to(name, job_address(name))) for name in names)
-    left = None
-    if found.there:
-        there = words.list_of([job.path.name for job in found.there.values()])
-        left = element("p", words("desk.jobs there", names=there))
-    notes = told_cells(words, problems, words("desk.list notes")) if problems else None
-    bar = element(
-        "nav", link_to(words("desk.all jobs"), "/"), class_="bar", aria_label=words("desk.around")
-    )
-    heading = element("h1", title, class_="slim")
-    listed = element("ul", *links, class_="list")
-    return desk_page(words, title, bar, heading, notes, listed, left)
-
-
 def _write(request: DeskRequest, made: ImportedJob, fields: Mapping[str, str]) -> str:
     """The name of its file."""
     assert made.text is not None
@@ -94,7 +61,7 @@ def _write(request: DeskRequest, made: ImportedJob, fields: Mapping[str, str]) -
         today = datetime.datetime.now().astimezone().date()
         site = said["site"] or made.title
         code = made.code or job_code(site, codes_of(request.jobs.all()))
-        text = listed_job(text, site, said["address"], today, code)
+        text = listed_job(text, site, said["address"], today, code=code)
     root, _ = parse(text, "")
     folder = request.jobs.folder
     name = folder.free_name(file_stem(text_at(root, "job", "site") or said["site"]))

@@ -17,14 +17,16 @@ from cardgen.desk.desk_shell import (
     link_to,
     script_words,
 )
+from cardgen.desk.grid_columns import GridSection
 from cardgen.desk.grid_sections import FORMS, SECTIONS
-from cardgen.desk.job_calls import GRIDS
 from cardgen.desk.job_summary import head_of
+from cardgen.desk.page_grids import GRIDS, offer_id, offers
 from cardgen.desk.print_choices import (
     USUAL_LANGUAGE,
     USUAL_STOCK,
     language_choices,
     tag_stocks,
+    told_of,
 )
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
@@ -32,8 +34,10 @@ from cardgen.words import Text, Words
 # Words that the scripts of the page fill in.
 _SCRIPT_WORDS = (
     *("accept", "accept all", "add box", "add boxes", "and more", "changed outside"),
-    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "keep mine"),
+    *("choose wires", "copy kept", "does not fit", "error", "fine", "in the file", "in English"),
     *(
+        "is known",
+        "keep mine",
         "name alone",
         "names changed",
         "names left",
@@ -49,7 +53,9 @@ _SCRIPT_WORDS = (
     *("the same for", "warning"),
     *("without wire",),
 )
-_COLUMN_NAMES = sorted({column.key for section in SECTIONS for column in section.columns})
+_COLUMN_NAMES = sorted(
+    {c.key for s in SECTIONS for c in (*s.columns, *((s.lead,) if s.lead else ()))}
+)
 
 
 def job_page(request: DeskRequest) -> Response:
@@ -73,6 +79,7 @@ def job_page(request: DeskRequest) -> Response:
         element("div", id="notice", role="alert", hidden=True),
         element("div", tabs, more, class_="parts"),
         element("div", *_panels(words), class_="work"),
+        *offers(),
         id="job",
         data_address=job_address(name),
         data_grids=json.dumps(GRIDS),
@@ -122,6 +129,7 @@ def _panels(words: Words) -> Iterator[Markup]:
         "div",
         element("button", words("desk.choose wires"), id="choose-wires", type="button"),
         element("button", words("desk.remove rows"), id="remove-rows", type="button"),
+        element("button", words("desk.more columns"), id="more-columns", type="button"),
         class_="tools",
     )
     yield element(
@@ -139,7 +147,12 @@ def _panels(words: Words) -> Iterator[Markup]:
     )
     yield element(
         "section",
-        *(_form(words, name, keys) for name, keys in FORMS.items()),
+        *(_form(words, form) for form in FORMS if not form.is_rare),
+        element(
+            "details",
+            element("summary", words("desk.more fields")),
+            *(_form(words, form) for form in FORMS if form.is_rare),
+        ),
         id="form-panel",
         role="tabpanel",
         aria_labelledby="tab-job",
@@ -149,21 +162,22 @@ def _panels(words: Words) -> Iterator[Markup]:
     yield _preview(words)
 
 
-def _form(words: Words, section: str, keys: tuple[str, ...]) -> Markup:
-    fields = (
-        labeled_input(
-            words(f"desk.field {key}"), f"{section} {key}".replace(" ", "-"),
-            data_section=section, data_key=key, autocomplete="off",
-        )
-        for key in keys
-    )  # fmt: skip
-    return joined(
-        element("h2", words(f"desk.form {section}")), element("div", *fields, class_="fields")
-    )
+def _form(words: Words, form: GridSection) -> Markup:
+    fields = []
+    for column in form.columns:
+        more = {"list": offer_id(form, column)} if column.offered else {}
+        label, name = words(f"desk.field {column.key}"), f"{form.name} {column.key}"
+        field = labeled_input(
+            label, name.replace(" ", "-"),
+            data_section=form.name, data_key=column.key, autocomplete="off", **more,
+        )  # fmt: skip
+        fields.append(field)
+    heading = element("h2", words(f"desk.form {form.name}"))
+    return joined(heading, element("div", *fields, class_="fields"))
 
 
 def _preview(words: Words) -> Markup:
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in tag_stocks()]
+    stocks = [(stock.name, told_of(stock, words)) for stock in tag_stocks()]
     languages = [(each, language_name(words, each)) for each in language_choices()]
     return element(
         "aside",

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-from cardgen.desk.grid_rows import entries_of, value_at
+from cardgen.desk.node_lookup import entries_of, value_at
 from cardgen.desk.open_job import OpenJob
 from cardgen.desk.row_findings import counts_of
 from cardgen.memory.prints import MANIFEST, read_log

@@ -11,7 +11,7 @@ from cardgen.layout import Stock
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, Selection
 from cardgen.problems import UserError
-from cardgen.words import languages
+from cardgen.words import Words, languages
 
 USUAL_STOCK = "id-1-letter"
 USUAL_LANGUAGE = "en"
@@ -26,6 +26,11 @@ def tag_stocks() -> tuple[Stock, ...]:
     names = layouts.stocks_for(CardKind.VALVE_TAG)
     ordered = sorted(names, key=lambda name: name != USUAL_STOCK)
     return tuple(layouts.stocks[name] for name in ordered)
+
+
+def told_of(stock: Stock, words: Words) -> str:
+    """`id-1-letter: 54 x 86 mm cards, nine on a Letter sheet`, in the language of the page."""
+    return f"{stock.name}: {stock.about_in.get(words.languages[0], stock.about)}"
 
 
 def language_choices() -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from cardgen.desk.print_choices import (
     USUAL_STOCK,
     language_choices,
     tag_stocks,
+    told_of,
 )
 from cardgen.layout import Stock
 from cardgen.output.selection import KINDS
@@ -31,7 +32,7 @@ def print_fields(words: Words) -> Iterator[Markup]:
 def stock_fields(words: Words, offered: Iterable[Stock] | None = None) -> Iterator[Markup]:
     """The stock of the tags with its alignment sheet, and the language."""
     offered = tag_stocks() if offered is None else offered
-    stocks = [(stock.name, f"{stock.name}: {stock.about}") for stock in offered]
+    stocks = [(stock.name, told_of(stock, words)) for stock in offered]
     languages = [(each, language_name(words, each)) for each in language_choices()]
     yield element(
         "div", labeled_choice(words("desk.stock"), "stock", stocks, USUAL_STOCK), class_="wide"

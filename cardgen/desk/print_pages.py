@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from starlette.responses import FileResponse, Response
 
+from cardgen.desk.desk_assets import PRINT_SCRIPTS
 from cardgen.desk.desk_routing import DeskRequest
-from cardgen.desk.desk_shell import (
-    job_address,
-    labeled_input,
-    link_to,
-)
+from cardgen.desk.desk_shell import job_address, link_to
 from cardgen.desk.hanging_part import HangingPart, hang_button, raise_if_asked
 from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.job_summary import printed_of
@@ -19,6 +16,7 @@ from cardgen.desk.print_choices import (
 )
 from cardgen.desk.print_form import print_fields
 from cardgen.desk.problem_list import as_sentence, told_problems
+from cardgen.desk.stock_pictures import first_card
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
 from cardgen.memory.prints import read_log
@@ -53,7 +51,9 @@ def print_page(request: DeskRequest) -> Response:
         before = element("p", words("desk.printed", **printed), class_="said")
     hanging = HangingPart(words, job, printable, read_log(cards))
     form = _form(words, name) if hanging.takes_all else None
-    return job_frame(request, title, before, *hanging.changes(), form, hanging.mark())
+    return job_frame(
+        request, title, before, *hanging.changes(), form, hanging.mark(), scripts=PRINT_SCRIPTS
+    )
 
 
 def print_job(request: DeskRequest) -> Response:
@@ -104,11 +104,10 @@ def proof_file(request: DeskRequest) -> Response:
 
 
 def _form(words: Words, name: str) -> Markup:
-    start = labeled_input(words("desk.first card"), "start", value="1", inputmode="numeric")
     return element(
         "form",
         *print_fields(words),
-        start,
+        first_card(words, tag_stocks()),
         element("button", words("desk.print"), type="submit"),
         method="post",
         action=job_address(name, "print"),

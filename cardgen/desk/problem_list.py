@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
+from cardgen.desk.told_findings import told
 from cardgen.problems import Problem
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
@@ -28,8 +29,7 @@ def _listed(
         element(
             "li",
             joined(element("span", _cell(words, problem)), " ") if with_cells else None,
-            element("b", as_sentence(problem.sentence), lang="en"),
-            element("span", f" {as_sentence(problem.help)}", lang="en") if problem.help else None,
+            *_said(words, problem),
         )
         for problem in problems[:_MOST_TOLD]
     )
@@ -42,6 +42,16 @@ def _listed(
         class_="alert",
         role="alert",
     )
+
+
+def _said(words: Words, problem: Problem) -> Iterator[Markup]:
+    """In the language of the page if its words are known, else in English, which is said."""
+    said = told(problem, words.languages[0])
+    yield element("b", as_sentence(said.sentence), lang=said.language)
+    if said.help:
+        yield element("span", f" {as_sentence(said.help)}", lang=said.language)
+    if said.language != words.languages[0]:
+        yield element("small", joined(" ", words("desk.in English")))
 
 
 def as_sentence(text: str) -> str:

@@ -77,6 +77,8 @@ class Fault:
             also=also,
             things=_names_of(values[self.thing]) if self.thing else (),
             names=frozenset(value for value in values.values() if isinstance(value, str)),
+            variant=variant,
+            values=values,
         )
 
     def words(self, variant: str = "") -> tuple[str, str]:

@@ -13,9 +13,11 @@ from cardgen.job.runs import (
     TERMINALS,
     WHOLE_CONDUCTOR,
     HotShape,
+    StationName,
 )
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    MENTIONED_NAME,
     PRINTED_TEXT,
     TEXT,
     YES_NO,
@@ -32,9 +34,10 @@ from cardgen.reading.shapes import (
 )
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
-_NAME = SaidShape(IDENTIFIER)
-_NAME_OR_NOT = OrNotKnown(IDENTIFIER)
+_NAME = SaidShape(MENTIONED_NAME)
+_NAME_OR_NOT = OrNotKnown(MENTIONED_NAME)
 PRINTED_NAME = PrintedText(IDENTIFIER)
+STATION_NAME = PrintedText(StationName())
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
@@ -185,7 +188,14 @@ _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = BlockShape(
     "the controller",
     job_parts.Controller,
-    Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        required=True,
+        may_be_unknown=True,
+        help="where it hangs: 'garage wall'; 'not known' if nobody knows it",
+        into="where",
+    ),
     Field(
         "supply",
         SaidShape(quantities.SUPPLY),
@@ -340,13 +350,20 @@ CABLE = BlockShape(
 BOX = BlockShape(
     "the box",
     job_parts.Box,
-    Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        help="where it is: 'front walk'",
+        into="where",
+    ),
     Field(
         "kind",
         OneOf("the kind of box", {str(k): k for k in job_parts.BoxKind}),
         help="'valve box' if left out",
     ),
-    Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
+    Field("size", PRINTED_TEXT, default="", may_be_unknown=True, help="'10 in round'"),
     Field(
         "ties",
         ListOf(
@@ -374,7 +391,13 @@ _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = BlockShape(
     "the station",
     job_parts.Station,
-    Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
+    Field(
+        "area",
+        _PRINTED_WORDS,
+        required=True,
+        may_be_unknown=True,
+        help="what it waters: 'front lawn west'; 'not known' if nobody knows it",
+    ),
     Field("box", _NAME, help="the box its valve is in"),
     Field(
         "hot",
@@ -483,7 +506,14 @@ SENSOR = BlockShape(
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
     Field("in common", _WHOLE_CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
-    Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        into="where",
+        help="where it is: 'garage eave'",
+    ),
 )
 SPARE = BlockShape(
     "the spare",

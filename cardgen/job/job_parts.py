@@ -163,7 +163,7 @@ class Controller:
 
     id: str
     span: Span
-    where: str
+    where: str | None
     supply: Written[Supply]
     supply_tolerance: Written[Tolerance] | None
     stations: Written[int]
@@ -247,14 +247,14 @@ class Cable:
 class Box:
     """`spares` is how many free conductors must reach it; None where nothing is asked.
 
-    `ties` is None where the file says that they are not known.
+    `where`, `size` and `ties` are None where the file says that they are not known.
     """
 
     id: str
     span: Span
-    where: str
+    where: str | None
     kind: BoxKind | None
-    size: str
+    size: str | None
     ties: tuple[str, ...] | None
     coordinates: str
     spares: Written[int] | None
@@ -274,14 +274,14 @@ class Station:
     """`hot` and `common` name conductors from the controller outward.
 
     `hot` is None where the file says that it is not known, and has a gap where a part of it is not;
-    so it is of a master valve and a relay.
+    so it is of a master valve and a relay.  `area` is None where it is not known.
     `common` is written only where it is not the controller's common in that box.
     `extra` is what a list of the user says beside that, by its headings; it is never printed.
     """
 
     id: str
     span: Span
-    area: Written[str]
+    area: Written[str] | None
     box: Written[str] | None
     hot: tuple[ConductorWords, ...] | None
     common: tuple[ConductorWords, ...]
@@ -354,7 +354,7 @@ class Sensor:
     contact: Written[Contact] | None
     in_common: tuple[ConductorWords, ...]
     conductors: tuple[ConductorWords, ...]
-    where: str
+    where: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,6 +29,7 @@ from cardgen.reading.shapes import (
     Report,
     Schema,
     Shape,
+    TextsByHeading,
     Whole,
 )
 
@@ -211,6 +212,7 @@ STOCK: BlockShape[Stock] = BlockShape(
     "a stock",
     _stock,
     Field("about", TEXT, required=True),
+    Field("about_in", TextsByHeading("'about_in'"), default={}, help="the same, by language"),
     Field("format", IDENTIFIER, required=True, help="faces are made for a format"),
     Field("paper", _PAPER, required=True),
     Field("card", _CARD, required=True),

@@ -15,7 +15,8 @@ paper
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from cardgen.layout.geometry import MM_PER_INCH, Frame, Mm, frame
 from cardgen.problems import Span
@@ -68,6 +69,7 @@ class Stock:
         offset: of the printer, from the proof sheet; None where it prints true.
         footer: the line of stamp and scale bar; None on a roll, whose cards say it themselves.
         turned: the stock that is the same sheet the other way round, which is tried too; or empty.
+        about_in: what is told about it in other languages, by their codes.
     """
 
     span: Span
@@ -94,6 +96,7 @@ class Stock:
     offset: Offset | None = None
     footer: Frame | None = None
     turned: str = ""
+    about_in: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     @property
     def dot(self) -> Mm:

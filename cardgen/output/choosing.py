@@ -98,6 +98,8 @@ def _said_otherwise(earlier: PrintLog, cards: JobCards) -> tuple[str, ...]:
     """Cards of which this revision said something else; of an unchanged job, none."""
     now = cards.printable.asbuilt
     printed = earlier.revisions.get(now.revision)
+    if cards.printable.errors:
+        return ()  # a list for a walk says nothing of a revision
     if printed is None or (printed.job == cards.stored and not printed.gone):
         return ()
     return tuple(cards_said_otherwise(earlier, now, cards.texts))

@@ -102,7 +102,7 @@ def make_print(
     Raises:
         UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
-    usual = as_printable(examined)
+    usual = as_printable(examined, for_survey=request.is_survey)
     return _make_print(usual, request, None) if usual else (None, ())
 
 
@@ -226,17 +226,19 @@ def _outdated(cards: JobCards, request: PrintRequest, chosen: Chosen) -> int | N
 def _manifest(
     cards: JobCards, request: PrintRequest, chosen: Chosen, left_out: AbstractSet[str]
 ) -> dict[str, Any]:
-    now = cards.printable.asbuilt
+    now, has_errors = cards.printable.asbuilt, bool(cards.printable.errors)
     printed = PrintedRevision(
         date=now.date,
         whole=request.is_whole and not left_out,
-        cards=chosen.keys - left_out,
+        cards=frozenset() if has_errors else chosen.keys - left_out,
         job=cards.stored,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
-    log = chosen.earlier.with_print(
-        now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
-    )
+    log = chosen.earlier
+    if not has_errors or now.revision not in log.revisions:  # else nothing was printed of it
+        log = log.with_print(
+            now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
+        )
     is_last = bool(chosen.keys) and request.bundle is None  # which leaves all other files
     made_from = request.made_from if is_last else chosen.earlier.made_from
     return manifest_of(log, now.revision, made_from)

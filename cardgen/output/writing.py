@@ -85,6 +85,18 @@ def write_set(
         raise cannot_write(folder, fault, unfinished=is_unfinished(folder)) from fault
 
 
+def make_folder(path: Path) -> None:
+    """Make one folder, in a folder that is there.
+
+    Raises:
+        CannotWrite: if it cannot be made.
+    """
+    try:
+        path.mkdir()
+    except OSError as fault:
+        raise cannot_write(path, fault) from fault
+
+
 def write_new(path: Path, data: bytes) -> None:
     """Write one file that must not be there yet.
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from itertools import zip_longest
 
 from cardgen.faults.circuit_faults import HOT_MISSING, HOT_UNCLEAR, VALVE_WITHOUT_BOX
-from cardgen.faults.conductor_faults import RUN_MISSES_BOX
+from cardgen.faults.conductor_faults import NO_SUCH_CONDUCTOR, RUN_MISSES_BOX
 from cardgen.faults.terminal_faults import STATION_WITHOUT_TERMINAL
 from cardgen.job.job_parts import (
     Coil,
@@ -106,7 +107,13 @@ class Loads:
         if owner in self.job.reported:
             return None
         if owner not in known or not number:
-            self.problems.append(STATION_WITHOUT_TERMINAL.at(station.span, station=station.id))
+            meant = meant_station(station.id, known)
+            variant = "meant" if meant and meant not in self.job.stations else ""
+            self.problems.append(
+                STATION_WITHOUT_TERMINAL.at(
+                    station.span, variant=variant, station=station.id, meant=meant
+                )
+            )
             return None
         return known[owner], number
 
@@ -233,7 +240,12 @@ class Loads:
         """The conductors that `words` name; None after reporting those that name none."""
         found: list[Named] = []
         good = True
-        for words_of_one in words:
+        words = tuple(words)
+        for words_of_one, following in zip_longest(words, words[1:]):
+            parted = self._parted(words_of_one, following)
+            if parted is not None:
+                self.problems.append(parted)
+                return None
             one = self._named(words_of_one)
             if isinstance(one, Named):
                 found.append(one)
@@ -243,6 +255,17 @@ class Loads:
                 self._told.add(one.span)
                 self.problems.append(one)
         return found if good else None
+
+    def _parted(self, said: ConductorWords, following: ConductorWords | None) -> Problem | None:
+        """`[A-K1, green]`: a cable and its color, written as two."""
+        if following is None or said.value not in self.catalog.by_cable:
+            return None
+        whole = f"{said.value} {following.value}"
+        if whole not in self.catalog.by_name:
+            return None
+        return NO_SUCH_CONDUCTOR.at(
+            said.span, variant="parted", words=said.value, color=following.value, meant=whole
+        )
 
     def _named(self, said: ConductorWords) -> Named | Problem | None:
         """The conductor with its stretch; None if what is wrong has been reported."""
@@ -289,6 +312,16 @@ def landing_words(station: Station) -> tuple[str, str]:
         station.controller.value if station.controller else owner,
         str(station.terminal.value) if station.terminal else number,
     )
+
+
+def meant_station(name: str, controllers: Iterable[str]) -> str:
+    """`A3` by `a3`, and by `zone3` or `3` where there is one controller; else empty."""
+    number = re.search(r"\d+$", name)
+    known = list(controllers)
+    alike = [each for each in known if each.lower() == read_name(name)[0].lower()]
+    is_numbered = re.fullmatch(r"(?:[^\W\d]{3,}[-._]?)?\d+", name)  # `3`, `zone3`, but not `B3`
+    meant = alike or (known if len(known) == 1 and is_numbered else [])
+    return f"{meant[0]}{int(number[0])}" if number and len(meant) == 1 else ""
 
 
 def read_name(name: str) -> tuple[str, str]:

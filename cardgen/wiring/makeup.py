@@ -229,15 +229,29 @@ def _join_common(
             continue
         override = load.owner.common if isinstance(load.owner, Station) else ()
         if override:
-            for own in map(_landing, (loads.find_all(override) or ())[-1:]):
-                if taken := _ends_for(own, landings, load.box):
-                    usual.join(load.back_lead, *taken)
+            _join_own_common(usual, loads, load, override, landings)
         elif load.back_end.of == controller:
             leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
     before = len(usual.problems)
     usual.common(landings, ends, leads)
     if not complete:
         del usual.problems[before:]  # what is missing is reported, and may be what would tell
+
+
+def _join_own_common(
+    usual: UsualMakeup,
+    loads: Loads,
+    load: Load,
+    words: Iterable[ConductorWords],
+    landings: Iterable[Landing],
+) -> None:
+    """With the last of the conductors that its station names; what names none is reported."""
+    found = loads.find_all(words)
+    if found is None:
+        loads.reported.add(load.owner.id)
+    for own in map(_landing, (found or ())[-1:]):
+        if taken := _ends_for(own, landings, load.box):
+            usual.join(load.back_lead, *taken)
 
 
 def _ends_for(own: Landing, landings: Iterable[Landing], box: str) -> tuple[End, ...]:

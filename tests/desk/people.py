@@ -1,7 +1,7 @@
 """A person at a page of the desk: what is done by hand, and the words that must be looked at.
 
-A click, a key and a paste are an action each; a typed text has one for each of its words. A text
-of the page is read once, wherever it comes again, and of a list of choices the one that is shown.
+A click, a key and a paste are an action each; a typed text has one for each of its words. A
+sentence is read once, wherever it comes again, and of a list of choices the one that is shown.
 What the person has typed or pasted is known: its words are not counted where they come again, as
 in the names of wires.
 """
@@ -16,6 +16,7 @@ from tests.desk.desks import cell, pasted
 
 # A word has a letter: figures, signs and names of things like `A12` and `VB-3` are no words.
 _WORD = re.compile(r"[^\W\d_]{2,}")
+_END = re.compile(r"(?<=[.:?!]) ")  # of a sentence
 # Each text that is shown, by the block in which it is: what stands together is read together.
 _SHOWN = """() => {
     const found = [];
@@ -54,8 +55,9 @@ class Person:
         """At all that is shown, once it does not change any more."""
         self.page.wait_for_function(_SETTLED)
         for text in self.page.evaluate(_SHOWN):
-            new = [word for word in _WORD.findall(text) if word.lower() not in self._known]
-            self.read.setdefault(" ".join(text.split()), len(new))
+            for sentence in _END.split(" ".join(text.split())):
+                new = [word for word in _WORD.findall(sentence) if word.lower() not in self._known]
+                self.read.setdefault(sentence, len(new))
 
     def click(self, where: Locator) -> None:
         where.click()

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pypdfium2
+from pypdf import PdfReader
 
 from tests.outside.pages import MM_PER_INCH, POINTS_PER_INCH, by_pdfium, by_zxing
 
@@ -43,6 +44,17 @@ def tags_read(path: Path, *, with_codes: bool = False) -> list[ReadTag]:
             for number, page in enumerate(document)
             for tag in _on_sheet(page, _codes(data, number) if with_codes else {})
         ]
+
+
+def tags_of(path: Path, part: str) -> list[ReadTag]:
+    """Of a file with several parts those on the sheets of one, by its mark in the outline."""
+    reader = PdfReader(path)
+    marks = [(str(m.title), reader.get_destination_page_number(m)) for m in reader.outline]  # type: ignore[union-attr, arg-type]
+    starts = [start for _, start in marks] + [len(reader.pages)]
+    at = [title for title, _ in marks].index(part)
+    with closing(pypdfium2.PdfDocument(path)) as document:
+        sheets = [document[number] for number in range(starts[at] or 0, starts[at + 1] or 0)]
+        return [tag for sheet in sheets for tag in _on_sheet(sheet, {})]
 
 
 def _on_sheet(

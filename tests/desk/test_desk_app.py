@@ -24,6 +24,7 @@ from cardgen.layout import Page
 from cardgen.layout.items import Group
 from cardgen.output.job_cards import JobCards
 from cardgen.output.printing import press_of
+from cardgen.problems import has_errors
 from tests.benchmarks.campus import campus
 from tests.desk.clients import JOB, DeskClient, answering
 from tests.files.killing import killed_at
@@ -292,6 +293,28 @@ def test_findings_are_at_their_cells_with_a_way_out(desk: DeskClient) -> None:
     assert desk.edit(["A6", "hot", proposed["proposals"]["A6"]]).status == 200
     found = desk.get(f"{JOB}/findings").json()
     assert found["counts"] == {"error": 0, "warning": 0, "note": 2, "open": 0}
+
+
+def test_a_note_is_not_told_again_when_its_button_was_pressed(
+    desk: DeskClient, folder: Path
+) -> None:
+    notes = desk.get(f"{JOB}/findings").json()["findings"]
+    ways = [way for note in notes for way in note["ways"]]
+    # By hand, as the manual has it: the code, and whose the note is.
+    names = ["several-commons A", "sensor-on-terminals RAIN"]
+    assert ways == [{"do": "known", "section": "known", "name": name} for name in names]
+    for way in ways:
+        version = desk.data()["version"]
+        rows = [{"name": way["name"]}]
+        desk.send("edit", {"version": version, "section": "known", "rows": rows})
+    written = text(folder).removeprefix(sample("larkspur")).strip()
+    assert written == "known: [several-commons A, sensor-on-terminals RAIN]"
+    assert not has_errors(examine_text(text(folder)).problems)
+    found = desk.get(f"{JOB}/findings").json()
+    assert found["findings"] == [] and found["counts"]["note"] == 0
+    desk.send("undo", {"version": desk.data()["version"]})
+    (told,) = desk.get(f"{JOB}/findings").json()["findings"]
+    assert told["code"] == "sensor-on-terminals"
 
 
 def test_the_tag_of_a_row_is_drawn_while_others_are_not_finished(desk: DeskClient) -> None:

@@ -91,8 +91,8 @@ def test_every_file_stands_in_a_page_or_is_the_worker() -> None:
     read = {page_assets.FIND, page_assets.SAVED_COPY, page_assets.OFFLINE_WORKER, page_assets.STYLE}
     read |= {*crew_assets.ENTRY_SCRIPTS, *crew_assets.WAITING_SCRIPTS}
     read |= {crew_assets.STYLE.removeprefix(f"{page_assets.STYLE}\n")}
-    scripts = (desk_assets.LIST_SCRIPTS, desk_assets.JOB_SCRIPTS, desk_assets.QUEUE_SCRIPTS)
-    desk = {*(name for each in scripts for name in each), "desk.css"} - BROUGHT
+    scripts = (*desk_assets.LIST_SCRIPTS, *desk_assets.JOB_SCRIPTS, *desk_assets.QUEUE_SCRIPTS)
+    desk = {*scripts, *desk_assets.PRINT_SCRIPTS, "desk.css"} - BROUGHT
     folder = ROOT / "cardgen" / "desk" / "assets"
     read |= {(folder / name).read_text(encoding="utf-8") for name in desk}
     assert {path.read_text(encoding="utf-8") for path in FILES} == read

@@ -165,6 +165,7 @@ class BuiltBox:
         controllers: all whose conductors are live in it, or that hang in it: what must be locked
             off.
         maybe_hots: what is in no joint here and may be a hot that is not known.
+        where_unknown: the job says that nobody knows where it is.
         rings: those of them whose common or path comes through it as a ring.
     """
 
@@ -188,6 +189,7 @@ class BuiltBox:
     pigtails: tuple[BuiltPigtail, ...] = ()
     rings: tuple[str, ...] = ()
     maybe_hots: tuple[Passing, ...] = ()
+    where_unknown: bool = False
 
     @property
     def relays(self) -> tuple[str, ...]:

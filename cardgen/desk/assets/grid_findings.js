@@ -82,7 +82,11 @@ class Findings {
 
   // All boxes that are named and not described, each once.
   lacking() {
-    const ways = this.all.flatMap((each) => each.ways).filter((way) => way.do === "add");
+    return this.waysOf(this.all, "add");
+  }
+
+  waysOf(findings, what) {
+    const ways = findings.flatMap((each) => each.ways).filter((way) => way.do === what);
     return [...new Map(ways.map((way) => [way.name, way])).values()];
   }
 
@@ -125,18 +129,19 @@ class Findings {
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));
     }
-    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang: "en" }));
-    if (finding.help) {
-      item.append(newElement("small", deskWords.sentence(finding.help), { lang: "en" }));
+    const { lang } = finding;
+    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang }));
+    if (finding.help) item.append(newElement("small", deskWords.sentence(finding.help), { lang }));
+    if (lang !== document.documentElement.lang) {
+      item.append(newElement("small", this.words["in English"]));
     }
-    if (others.length) {
-      item.append(this.othersOf(others, actions));
-      return item;
-    }
-    for (const way of finding.ways.filter((each) => each.do === "add")) {
+    if (others.length) item.append(this.othersOf(others, actions));
+    for (const way of finding.ways.filter((each) => each.do === "add" && !others.length)) {
       const label = deskWords.fill(this.words["add box"], way);
       item.append(newButton(label, () => actions.add([way])));
     }
+    const known = this.waysOf([finding, ...others], "known");
+    if (known.length) item.append(newButton(this.words["is known"], () => actions.add(known)));
     return item;
   }
 

@@ -1,6 +1,6 @@
 "use strict";
 /* exported GridTable */
-/* global JobFields, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
+/* global CellEditor, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
 
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
@@ -11,9 +11,11 @@ class GridTable {
   constructor(desk, section) {
     this.desk = desk;
     this.section = section;
-    this.keys = desk.grids[section].map((column) => column.key);
+    this.columns = desk.grids[section];
+    this.keys = this.shownKeys();
     this.box = document.getElementById("grid");
     this.editing = null;
+    this.isBuilt = false;
     this.ready = new Promise((done) => this.make(done));
   }
 
@@ -23,7 +25,7 @@ class GridTable {
     this.table = new Tabulator(host, {
       index: "uid",
       data: this.withBlanks(),
-      columns: this.desk.grids[this.section].map((column) => this.column(column)),
+      columns: this.columns.map((column) => this.column(column)),
       layout: "fitColumns",
       height: this.height(),
       selectableRange: 1,
@@ -38,6 +40,8 @@ class GridTable {
     });
     this.table.on("tableBuilt", () => {
       this.describe(host);
+      this.isBuilt = true;
+      this.showColumns();
       done();
     });
     this.table.on("cellEditing", (cell) => (this.editing = cell));
@@ -59,18 +63,39 @@ class GridTable {
     host.querySelector(".tabulator-table").setAttribute("role", "presentation");
   }
 
-  column({ key, names, unknown }) {
-    const isName = key === "name";
-    const title = isName ? this.desk.names[this.section] : this.desk.columns[key];
+  // A column that few jobs need is shown if this job has it, or on demand.
+  shownKeys() {
+    const isUsed = (key) => this.desk.rows[this.section].some((row) => row[key] !== "");
+    const isShown = ({ key, rare }) => !rare || this.desk.whole.has(this.section) || isUsed(key);
+    return this.columns.filter(isShown).map(({ key }) => key);
+  }
+
+  showColumns() {
+    const shown = this.shownKeys();
+    for (const key of shown.filter((each) => !this.keys.includes(each))) this.table.showColumn(key);
+    this.keys = shown;
+    document.getElementById("more-columns").hidden = shown.length === this.columns.length;
+  }
+
+  showAll() {
+    this.desk.whole.add(this.section);
+    this.showColumns();
+    this.box.querySelector(".tabulator-tableholder").focus(); // the button is gone
+  }
+
+  column(column) {
+    const { key, fixed } = column;
+    const title = this.desk.title(this.section, key);
     const longest = Math.max(...title.split(" ").map((word) => word.length));
     return {
       title,
       minWidth: Math.max(GridTable.NARROWEST, longest * GridTable.LETTER),
       field: key,
-      widthGrow: isName ? 1 : (GridTable.GROW[key] ?? 2),
-      editable: (cell) => cell.getValue() !== null,
+      visible: this.keys.includes(key),
+      widthGrow: key === "name" ? 1 : (GridTable.GROW[key] ?? 2),
+      editable: (cell) => cell.getValue() !== null && !(fixed && cell.getData().id),
       editor: (cell, rendered, success, cancel) =>
-        this.editor(cell, { names, unknown }, rendered, success, cancel),
+        CellEditor.input(this, cell, column, rendered, success, cancel),
       formatter: (cell) => this.shown(cell),
     };
   }
@@ -89,31 +114,6 @@ class GridTable {
     cell.getElement().classList.add(`has-${worst}`);
     if (worst === "open" && !cell.getValue()) box.textContent = this.desk.words["no wire yet"];
     return box;
-  }
-
-  editor(cell, { names, unknown }, rendered, success, cancel) {
-    const input = newElement("input", "", { type: "text", autocomplete: "off" });
-    input.value = this.first ?? cell.getValue() ?? "";
-    this.first = null;
-    input.setAttribute("aria-label", cell.getColumn().getDefinition().title);
-    if (names || unknown) input.setAttribute("list", JobFields.listOf(names, unknown));
-    // The grid tells of an edit only where the value is another one.
-    const take = () => (input.value === cell.getValue() ? cancel() : success(input.value));
-    rendered(() => input.focus());
-    input.addEventListener("input", () =>
-      this.desk.typing(this.section, cell.getData(), cell.getField(), input.value),
-    );
-    input.addEventListener("blur", take);
-    input.addEventListener("keydown", (event) => {
-      const step = { Enter: [1, 0], Tab: [0, event.shiftKey ? -1 : 1] }[event.key];
-      event.stopPropagation();
-      if (event.key === "Escape") cancel();
-      if (!step) return;
-      event.preventDefault();
-      take();
-      this.move(cell, ...step);
-    });
-    return input;
   }
 
   // ---- keys ----
@@ -175,11 +175,12 @@ class GridTable {
     const cell = this.active();
     box.replaceChildren();
     if (!cell?.getData().id) return;
-    const where = `${cell.getData().id} ${cell.getColumn().getDefinition().title}`;
+    const row = this.desk.rowName(this.section, cell.getData().id);
+    const where = `${row} ${cell.getColumn().getDefinition().title}`;
     box.append(newElement("span", `${where}: ${cell.getElement().textContent}`));
     for (const each of this.found(cell)) {
       const said = `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`;
-      box.append(newElement("b", ` ${said}`, { lang: "en" }));
+      box.append(newElement("b", ` ${said}`, { lang: each.lang }));
     }
   }
 
@@ -239,7 +240,7 @@ class GridTable {
     );
     const from = this.table.getRows().findIndex((row) => row.getData().uid === cell.getData().uid);
     const lacking = from + rows.length - this.table.getRows().length;
-    if (lacking > 0) await this.table.addData(this.desk.blanks(this.section, lacking));
+    if (lacking > 0) await this.table.addData(this.desk.marks.blanks(this.section, lacking));
     const lines = this.table.getRows().slice(from);
     rows.forEach((texts, number) => {
       texts.forEach((each, at) => keys[at] && this.set(lines[number], keys[at], each));
@@ -250,11 +251,16 @@ class GridTable {
   // ---- what the file has ----
 
   withBlanks() {
-    return [...this.desk.rows[this.section], ...this.desk.blanks(this.section, GridTable.BLANK)];
+    return [
+      ...this.desk.rows[this.section],
+      ...this.desk.marks.blanks(this.section, GridTable.BLANK),
+    ];
   }
 
   // The rows as they are after a change: in place if they are the same, for one goes on typing.
   async refill() {
+    await this.ready;
+    this.showColumns();
     const lines = this.table.getRows(); // asked for once: it goes through all of them
     const shown = lines.map((row) => row.getData());
     const filled = this.desk.rows[this.section];
@@ -268,7 +274,7 @@ class GridTable {
     }
     filled.forEach((row, number) => this.renew(lines[number], row));
     const lacking = GridTable.BLANK - blank.length;
-    if (lacking > 0) await this.table.addData(this.desk.blanks(this.section, lacking));
+    if (lacking > 0) await this.table.addData(this.desk.marks.blanks(this.section, lacking));
   }
 
   chooseAgain(cell) {
@@ -286,6 +292,7 @@ class GridTable {
   }
 
   mark() {
+    if (!this.isBuilt) return; // its cells are marked as they are made
     for (const row of this.table.getRows("visible")) {
       if (this.editing?.getData().uid !== row.getData().uid) row.reformat();
     }
@@ -297,4 +304,5 @@ GridTable.GROW = {
   ...{ area: 4, box: 1.3, hot: 2.6, coil: 1.2, notes: 2 },
   ...{ joints: 9, valves: 1.6, conductors: 3, conductor: 3, "in common": 3, return: 2.6 },
   ...{ run: 5, ties: 4, place: 3, terminals: 3, takes: 5, colors: 4 },
+  ...{ flags: 4, text: 6, extra: 4, jumpers: 2.6 },
 };

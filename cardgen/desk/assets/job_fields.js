@@ -25,6 +25,14 @@ class JobFields {
     }
   }
 
+  goTo(section, key) {
+    const field = document.querySelector(
+      `[data-section="${section}"][data-key="${key || section}"]`,
+    );
+    field?.closest("details")?.setAttribute("open", "");
+    field?.focus();
+  }
+
   restore(section, cells) {
     for (const [, key, text] of cells) {
       const place = `${section}/${key}`;
@@ -51,9 +59,10 @@ class JobFields {
 
   // What a cell offers while one types: names of a part, and that it is not known.
   fillNames() {
-    for (const { names, unknown } of Object.values(this.page.grids).flat()) {
-      if (!names && !unknown) continue;
-      const id = JobFields.listOf(names, unknown);
+    for (const column of Object.values(this.page.grids).flat()) {
+      const { names, unknown, offers } = column;
+      if (offers || (!names && !unknown)) continue;
+      const id = JobFields.listOf(column);
       const list = document.getElementById(id) ?? newElement("datalist", "", { id });
       const offered = (this.page.rows[names] ?? []).map((row) => row.name);
       if (unknown) offered.push("not known"); // as the file says it, in any language
@@ -62,7 +71,8 @@ class JobFields {
     }
   }
 
-  static listOf(names, unknown) {
+  static listOf({ names, unknown, offers }) {
+    if (offers || (!names && !unknown)) return offers;
     return `names-${names}${unknown ? "-or-not" : ""}`;
   }
 
@@ -84,7 +94,7 @@ class JobFields {
           newElement(
             "strong",
             `${deskWords.sentence(each.sentence)} ${deskWords.sentence(each.help)}`,
-            { lang: "en" },
+            { lang: each.lang },
           ),
         );
       }

@@ -1,5 +1,5 @@
 "use strict";
-/* global Findings, GridTable, JobFields, PartTabs, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
+/* global Findings, GridTable, JobFields, PartTabs, RowMarks, SaveNotices, TagPreview, WaitingChanges, WireProposals, deskCalls, deskWords */
 
 // The page of a job: what was typed goes to the file at once, what is wrong comes back to its cell.
 class JobPage {
@@ -13,16 +13,19 @@ class JobPage {
     this.columns = JSON.parse(box.dataset.columns);
     this.names = JSON.parse(box.dataset.names);
     this.tabs = new PartTabs(this);
-    this.names.job = this.names.record = this.tabs.name("job");
+    for (const { dataset } of document.querySelectorAll("#form-panel input")) {
+      this.names[dataset.section] = this.tabs.name("job");
+    }
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
-    this.preview = new TagPreview(this.words, this.address);
+    this.preview = new TagPreview(this.words, this.names, this.address);
     this.wires = new WireProposals(this.words, this.address, (pairs) => this.accept(pairs));
     this.fields = new JobFields(this);
     this.notices = new SaveNotices(this);
     this.rows = {};
+    this.marks = new RowMarks(this);
+    this.whole = new Set(); // parts with all their columns
     this.waiting = new WaitingChanges(this);
-    this.uid = 0;
     this.part = "stations";
     this.busy = false;
   }
@@ -47,7 +50,7 @@ class JobPage {
   take(told) {
     this.version = told.version;
     for (const [section, rows] of Object.entries(told.rows)) {
-      this.rows[section] = this.known(section, rows);
+      this.rows[section] = this.marks.known(section, rows);
     }
     this.tabs.show();
     this.preview.isLarge = this.rows.stations.length > JobPage.LARGE;
@@ -56,23 +59,15 @@ class JobPage {
     this.fields.fill(told);
   }
 
-  // The rows of an answer with the marks that they have here; new ones get theirs in order.
-  known(section, rows) {
-    const before = new Map((this.rows[section] ?? []).map((row) => [row.id, row.uid]));
-    const fresh = this.sent?.section === section ? [...this.sent.fresh] : [];
-    return rows.map((row) => {
-      const uid = before.get(row.name) ?? fresh.shift() ?? (this.uid += 1);
-      return { ...row, id: row.name, uid, ...this.waiting.of(section, uid) };
-    });
+  title(section, key) {
+    const [first] = this.grids[section];
+    if (key === "name" && !first.title) return this.names[section];
+    return this.columns[key === "name" ? first.title : key];
   }
 
-  blanks(section, count) {
-    const keys = this.grids[section].map(({ key }) => [key, ""]);
-    return Array.from({ length: count }, () => ({
-      ...Object.fromEntries(keys),
-      id: "",
-      uid: (this.uid += 1),
-    }));
+  // `A7`, or `Change 2` where a number alone says little.
+  rowName(section, id) {
+    return this.marks.isNumbered(section) ? `${this.names[section]} ${id}` : id;
   }
 
   // ---- parts ----
@@ -91,9 +86,8 @@ class JobPage {
   // Names of columns in a pasted block, as they stand here or in the file.
   titles(section) {
     const pairs = this.grids[section].flatMap(({ key }) => {
-      const title = key === "name" ? this.names[section] : this.columns[key];
       return [
-        [title.toLowerCase(), key],
+        [this.title(section, key).toLowerCase(), key],
         [key, key],
       ];
     });
@@ -102,7 +96,10 @@ class JobPage {
 
   async goTo({ section, row, cell }) {
     if (section in this.grids && section !== this.part) await this.open(section);
-    if (!(section in this.grids)) return this.open("job");
+    if (!(section in this.grids)) {
+      this.open("job");
+      return this.fields.goTo(section, cell);
+    }
     return this.grid.goTo(row, cell);
   }
 
@@ -165,6 +162,7 @@ class JobPage {
 
   // A row keeps its mark under a new name; what mentions it has been changed with it.
   renamed({ section, cells = [], ...sent }, told) {
+    if (this.marks.isNumbered(section)) return;
     const names = cells.filter(([id, key, text]) => key === "name" && text !== id);
     const own = Object.fromEntries(names.map(([id, , text]) => [id, text]));
     for (const [part, changed] of Object.entries({ [section]: own, ...told.names })) {
@@ -257,6 +255,7 @@ class JobPage {
     press("redo", () => this.press("redo", {}));
     press("choose-wires", () => this.wires.ask());
     press("remove-rows", () => this.remove());
+    press("more-columns", () => this.grid.showAll());
     this.tabs.listen();
     this.fields.listen();
     for (const choice of [this.preview.stock, this.preview.language]) {

@@ -7,8 +7,9 @@ class TagPreview {
   static WAIT = 180; // ms after the last key
   static LONG = 1500; // of a very large job, whose tags take the machine seconds
 
-  constructor(words, address) {
+  constructor(words, names, address) {
     this.words = words;
+    this.names = names;
     this.address = address;
     this.box = document.getElementById("preview");
     this.state = document.getElementById("preview-state");
@@ -80,9 +81,7 @@ class TagPreview {
     }
     const said = { shown: "", none: this.words["tag none"], proposed: this.words["tag proposed"] };
     said["left out"] = this.words["tag left out"];
-    said["in the way"] = deskWords.fill(this.words["tag in the way"], {
-      name: deskWords.sentence(told.first),
-    });
+    said["in the way"] = told.first && this.inTheWay(told.first);
     this.state.textContent = said[told.state];
     for (const sentence of told.misfits ?? []) {
       const alert = newElement("p", "", { class: "misfit" });
@@ -93,6 +92,12 @@ class TagPreview {
       this.box.append(alert);
     }
     for (const tag of told.tags) this.box.append(this.picture(tag));
+  }
+
+  // Where it is to be fixed; what is wrong there stands in the list, unless no row has it.
+  inTheWay({ section, row, sentence }) {
+    const where = this.names[section] && row ? `${this.names[section]} ${row}` : sentence;
+    return deskWords.fill(this.words["tag in the way"], { name: where });
   }
 
   picture(tag) {

@@ -22,7 +22,7 @@ class WireProposals {
       return;
     }
     for (const problem of told.problems) {
-      const line = newElement("p", "", { lang: "en", class: "misfit" });
+      const line = newElement("p", "", { lang: problem.lang, class: "misfit" });
       line.append(
         newElement("b", deskWords.sentence(problem.sentence)),
         newElement("span", ` ${deskWords.sentence(problem.help)}`),

@@ -12,6 +12,7 @@ from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
     LONGEST_TEXT,
+    MENTIONED_NAME,
     ONE_VALUE,
     PRINTED_TEXT,
     TEXT,
@@ -31,6 +32,7 @@ from cardgen.reading.shapes.values import (
 __all__ = [
     "IDENTIFIER",
     "LONGEST_TEXT",
+    "MENTIONED_NAME",
     "ONE_VALUE",
     "PRINTED_TEXT",
     "TEXT",

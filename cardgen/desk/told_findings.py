@@ -1,0 +1,153 @@
+"""Say what is wrong in the language of a page, where its words are known; else in English."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from string import Formatter
+from typing import Any
+
+from cardgen import faults
+from cardgen.editing.plain_values import plain
+from cardgen.problems import Problem
+from cardgen.reading import parse
+from cardgen.trade.colors import COLORS
+
+ENGLISH = "en"
+USUAL = "usual"  # what a fault says that has no variant
+_PHRASES = "phrases"
+# A name of the job, with the color and flag of a conductor; an amount; or what stands in quotes or
+# brackets, as one writes it.
+_NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
+_COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
+_SIMPLE = re.compile(
+    rf"'[^']*'|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|mm|mm2|AWG|V|A|ohm)|"
+    rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
+)
+_BETWEEN = re.compile(r"(, | and | or | to |; |: | \(|\))")
+
+
+@dataclass(frozen=True, slots=True)
+class ToldFinding:
+    """A problem as a page tells it."""
+
+    sentence: str
+    help: str
+    language: str
+
+
+class Untold(Exception):
+    """A value is no name, no number and no phrase that is known in that language."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaultWords:
+    """What faults say in a language.
+
+    Attributes:
+        said: by code and variant, the sentence and the way out.
+        phrases: what a value may be, as a pattern, with what it is in that language.
+        joining: what stands between names, in that language.
+    """
+
+    said: Mapping[str, Mapping[str, tuple[str, str]]]
+    phrases: tuple[tuple[re.Pattern[str], str], ...]
+    joining: Mapping[str, str]
+
+    def of(self, problem: Problem) -> tuple[str, str] | None:
+        """Sentence and way out; None where they are not known."""
+        words = self.said.get(problem.code, {}).get(problem.variant or USUAL)
+        fault = faults.ALL.get(problem.code)
+        if words is None or fault is None:
+            return None
+        english = fault.words(problem.variant)
+        if [text.format_map(problem.values) for text in english] != [
+            problem.sentence,
+            problem.help,
+        ]:
+            return None  # something else was said of it
+        try:
+            values = self._values(problem, " ".join(english), " ".join(words))
+        except Untold:
+            return None
+        return words[0].format_map(values), words[1].format_map(values)
+
+    def _values(self, problem: Problem, english: str, words: str) -> dict[str, object]:
+        """Those that are named; what stands in quotes in the English words is a name as it is."""
+        wanted = names_in(words)
+        if not wanted <= problem.values.keys():
+            raise Untold
+        quoted = set(re.findall(r"'\{(\w+)[^}']*\}'", english))
+        return {
+            name: value if name in quoted else self.value(value)
+            for name, value in problem.values.items()
+            if name in wanted
+        }
+
+    def value(self, value: object) -> object:
+        """A number as it is; a phrase or a list of names in that language.
+
+        Raises:
+            Untold: if it is something else.
+        """
+        if not isinstance(value, str) or not value:
+            return value
+        for pattern, phrase in self.phrases:
+            if match := pattern.fullmatch(value):
+                inner = {name: self.value(text) for name, text in match.groupdict().items()}
+                return phrase.format_map(inner)
+        if _is_simple(value):
+            return value
+        parts = _BETWEEN.split(value)
+        if not all(_is_simple(part) for part in parts[::2]):
+            raise Untold
+        return "".join(self.joining.get(part, part) for part in parts)
+
+
+def _is_simple(text: str) -> bool:
+    return not text or _SIMPLE.fullmatch(text) is not None
+
+
+def names_in(text: str) -> set[str]:
+    """The values that a text names."""
+    return {name for _, name, _, _ in Formatter().parse(text) if name}
+
+
+def told(problem: Problem, language: str) -> ToldFinding:
+    """In that language, or in English."""
+    words = fault_words(language)
+    said = words.of(problem) if words is not None else None
+    if said is None:
+        return ToldFinding(problem.sentence, problem.help, ENGLISH)
+    return ToldFinding(*said, language)
+
+
+@cache
+def fault_words(language: str) -> FaultWords | None:
+    """None where there is no file of them, as for English."""
+    path = Path(__file__).with_name(f"findings_{language}.yaml")
+    if not path.is_file():
+        return None
+    root, problems = parse(path.read_text(encoding="utf-8"), path.name)
+    assert not problems, problems
+    found: dict[str, Any] = plain(root)
+    phrases = found.pop(_PHRASES)
+    joining = found.pop("between names")
+    said = {
+        code: {variant: (pair[0], pair[1]) for variant, pair in variants.items()}
+        for code, variants in found.items()
+    }
+    return FaultWords(said, tuple(map(_phrase, phrases.items())), joining)
+
+
+def _phrase(pair: tuple[str, str]) -> tuple[re.Pattern[str], str]:
+    """`the run of {name}` as a pattern."""
+    english, said = pair
+    parts = re.split(r"\{(\w+)\}", english)
+    made = "".join(
+        f"(?P<{part}>.+)" if number % 2 else re.escape(part) for number, part in enumerate(parts)
+    )
+    return re.compile(made), said
