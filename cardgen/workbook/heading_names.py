@@ -62,7 +62,7 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
         *("project code", "project no", "project number", "codigo del trabajo", "codigo de obra"),
         *("codigo de la obra", "codigo del sitio", "codigo del proyecto", "clave de obra"),
         *("clave de la obra", "clave del sitio", "no de obra", "no de la obra", "numero de obra"),
-        *("numero de la obra", "codigo de trabajo"),
+        *("numero de la obra", "codigo de trabajo", "clave del trabajo", "clave de trabajo"),
     ),
 }
 # They mean a leg where a list has both, else they are columns of the user's own.
@@ -77,7 +77,7 @@ _LENGTH = {
     **dict.fromkeys(("meters", "metros"), "m"),
 }
 # Of the job where one list has several sites, each with one of its own; else of anybody's own.
-_BARE_CODES = ("code", "codigo")
+_BARE_CODES = ("code", "codigo", "clave")
 # Of the site of each row, where one list has several; the first of them counts.
 _SITES = (
     *("site", "site name", "sitio", "nombre del sitio", "property", "property name", "propiedad"),
