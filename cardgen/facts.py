@@ -459,7 +459,8 @@ def _of_loads(facts: Facts) -> Iterator[Claim]:
     for owner, loads in facts.loads_of.items():
         load = loads[0]  # the valves of a twin share their hot
         hot = Use(role=Role.HOT, of=owner)
-        yield from _of_route(facts, hot, load.hot, load.owner.hot or (), load.span)
+        for way in (load.hot, *load.known_parts):
+            yield from _of_route(facts, hot, way, load.owner.hot or (), load.span)
         if not isinstance(load.owner, Station):
             back = Use(role=Role.RETURN, of=owner)
             yield from _of_route(facts, back, load.back, load.owner.return_path, load.span)

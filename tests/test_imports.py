@@ -17,8 +17,8 @@ PACKAGE = ROOT / "cardgen"
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
     *("stages", "problems", "files", "faults", "units", "printer", "trade"),
-    *("english_lists", "owners", "address", "acknowledgment"),
-    *("gc_pause",),
+    *("english_lists", "owners", "address", "alike_problems", "acknowledgment"),
+    *("gc_pause", "once"),
     *(
         "reading",
         "editing",

@@ -31,6 +31,7 @@ COUNTS = {
 # Other parameters without a unit, each with the reason.
 WITHOUT_UNIT = {
     "cardgen/fonts/family.py size capital": "the font size is in whatever unit this is in",
+    "cardgen/server/http_server.py handle_exit sig": "a signal by its number, as uvicorn names it",
 }
 
 

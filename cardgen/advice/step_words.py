@@ -53,7 +53,7 @@ def advised_step(words: Words, known: AsBuilt, step: NextStep, suspects: int) ->
 
 def _outcomes(words: Words, known: AsBuilt, step: NextStep, suspects: int) -> Iterator[ToldOutcome]:
     """Those that overlap and would leave the same are one."""
-    if step.kind is StepKind.OPEN_SPLICE:
+    if step.kind in (StepKind.OPEN_SPLICE, StepKind.RUN):
         return  # there is no figure to read
     told: list[tuple[PossibleOutcome, Text]] = []
     for outcome in step.outcomes:

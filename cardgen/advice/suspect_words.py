@@ -16,6 +16,7 @@ from cardgen.diagnosis import FaultKind, Suspect, SuspectedFault, SuspectSite
 from cardgen.words import Text, Words
 
 MOST_KNEELING = 9  # places of one fault that are told; the others are counted
+_MOST_NAMES = 6  # in a sentence about others than the suspected ones
 _HUNDRED = 100
 
 
@@ -46,11 +47,15 @@ class ToldSuspect:
 
 
 def suspects_in_words(
-    words: Words, known: AsBuilt, suspects: Sequence[Suspect]
+    words: Words, known: AsBuilt, suspects: Sequence[Suspect], *, in_part: bool = False
 ) -> tuple[ToldSuspect, ...]:
+    """`in_part`: they leave something off that nothing explains."""
     marks: dict[Text, str] = {}
+    fits = "fits in part" if in_part else "fits"
     return tuple(
-        _Telling(words, known, suspect, number, marks).told()
+        _Telling(
+            words, known, suspect, number, marks, fits if number == 1 else f"also {fits}"
+        ).told()
         for number, suspect in enumerate(suspects, 1)
     )
 
@@ -73,6 +78,7 @@ class _Telling:
 
     Attributes:
         marks: by place those of the suspects before it; its own are added.
+        fits: the key of its sentence.
         own: by fault the marks of its places, in their order.
     """
 
@@ -81,6 +87,7 @@ class _Telling:
     suspect: Suspect
     number: int
     marks: dict[Text, str]
+    fits: str
     own: list[list[str]] = field(default_factory=list)
 
     def told(self) -> ToldSuspect:
@@ -89,12 +96,17 @@ class _Telling:
         what = faults[0]
         if len(faults) > 1:
             what = words("diagnosis.both", one=faults[0], two=faults[1])
+        if self.suspect.beside:
+            numbers = words.list_of([str(index + 1) for index in self.suspect.beside])
+            what = words.count(
+                "diagnosis.with", len(self.suspect.beside), what=what, numbers=numbers
+            )
         before = set(self.marks.values())
         new = self._places()
         same = [mark for own in self.own for mark in own if mark in before]
         return ToldSuspect(
             number=self.number,
-            says=words("diagnosis.fits" if self.number == 1 else "diagnosis.also fits", what=what),
+            says=words(f"diagnosis.{self.fits}", what=what),
             weight=_weight(self.suspect.share),
             kneeling=new,
             same=_same(words, same),
@@ -131,6 +143,8 @@ class _Telling:
                 yield words.count("diagnosis.more places", left)
         if len(faults) > 1:
             yield self._order()
+        elif self.suspect.beside:
+            yield words("diagnosis.repair either")
         stopped = self.suspect.meanwhile
         together = self._together()
         if stopped:
@@ -139,10 +153,27 @@ class _Telling:
             yield words("diagnosis.run together", valves=words.list_of(together))
         elif not stopped:
             yield words("diagnosis.all run")
+        if len(faults) == 1 and not self.suspect.beside:
+            yield from self._again()
         for fault in faults:
+            yield from _alike(words, fault)
+            if fault.kind is FaultKind.VALVE_SHUT:
+                yield words("diagnosis.volts tell")
             prints = reprint(words, self.known, fault)
             if prints is not None:
                 yield prints
+
+    def _again(self) -> Iterator[Text]:
+        """Whose values say little of the rest until it is repaired."""
+        words, again = self.words, self.suspect.again
+        if not again:
+            return
+        if again == self.suspect.meanwhile:
+            yield words.count("diagnosis.again those", len(again))
+        elif len(again) > _MOST_NAMES:
+            yield words("diagnosis.again all")
+        else:
+            yield words("diagnosis.again", valves=words.list_of(again))
 
     def _together(self) -> list[str]:
         """Valves whose hots touch: each terminal opens all of them."""
@@ -156,6 +187,14 @@ class _Telling:
             return self.words("diagnosis.repair either")
         one, two = ("/".join(self.own[at]) for at in (first, 1 - first))
         return self.words("diagnosis.repair first", first=one, second=two)
+
+
+def _alike(words: Words, fault: SuspectedFault) -> Iterator[Text]:
+    """Stations that ohms do not tell from one of those that are exchanged."""
+    if len(fault.alike) > _MOST_NAMES:
+        yield words("diagnosis.alike many", number=len(fault.alike))
+    elif fault.alike:
+        yield words.count("diagnosis.alike", len(fault.alike), valves=words.list_of(fault.alike))
 
 
 def _weight(share: float) -> str:

@@ -11,6 +11,7 @@ from cardgen.advice.evidence_words import (
     excluded_in_words,
     value_in_words,
 )
+from cardgen.advice.hidden_words import hidden_in_words
 from cardgen.advice.site_words import site_in_words
 from cardgen.advice.step_words import AdvisedStep, advised_step
 from cardgen.advice.suspect_words import (
@@ -67,12 +68,13 @@ def advice(
 ) -> Advice:
     """`readings` are those from which the diagnosis was made."""
     by_id = {measured.id: measured for measured in readings}
-    suspects = suspects_in_words(words, known, diagnosis.suspects)
+    suspects = suspects_in_words(words, known, diagnosis.suspects, in_part=diagnosis.is_several)
     return Advice(
         controllers=diagnosis.controllers,
         verdict=(
             *_by_themselves(words, known, diagnosis),
             *_verdict(words, diagnosis),
+            *hidden_in_words(words, diagnosis.hidden),
             *_not_judged(words, known, by_id.values()),
         ),
         suspects=suspects,
@@ -108,7 +110,7 @@ def _by_themselves(words: Words, known: AsBuilt, diagnosis: Diagnosis) -> Iterat
 
 
 def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
-    if not diagnosis.values:
+    if not diagnosis.values and not diagnosis.suspects:
         if diagnosis.is_healthy and diagnosis.counted and not diagnosis.apart:
             yield words.count("diagnosis.healthy", len(diagnosis.counted))
         elif not diagnosis.apart:
@@ -121,6 +123,8 @@ def _verdict(words: Words, diagnosis: Diagnosis) -> Iterator[Text]:
         yield words("diagnosis.several")
     elif diagnosis.suspects:
         yield words.count("diagnosis.suspected", len(diagnosis.suspects))
+        if any(suspect.beside for suspect in diagnosis.suspects):
+            yield words("diagnosis.two together")
     else:
         yield words("diagnosis.unexplained")
     for coil, factor in diagnosis.coil_factors:

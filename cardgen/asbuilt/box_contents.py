@@ -48,9 +48,10 @@ def _box(
     commons = {use.of for use in live.uses(box.id) if use.role is Role.COMMON}
     return model.BuiltBox(
         id=box.id,
-        where=box.where,
+        where=box.where or "",
+        where_unknown=box.where is None,
         kind=str(box.kind or BoxKind.VALVE),
-        size=box.size,
+        size=box.size or "",
         ties=box.ties or (),
         coordinates=box.coordinates,
         buried=box.kind is BoxKind.BURIED,

@@ -37,7 +37,7 @@ def controllers(
         mine = tuple(sensor for sensor in sensors if controller.id in sensor.controllers)
         yield model.BuiltController(
             id=controller.id,
-            where=controller.where,
+            where=controller.where or "",
             supply=str(supply),
             box=controller.box.value if controller.box else "",
             terminals=tuple(_Strip(facts, metal, controller, mine).terminals()),

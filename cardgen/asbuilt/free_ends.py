@@ -9,7 +9,7 @@ from cardgen.asbuilt.marks import mark
 from cardgen.asbuilt.metal import Metal, toward
 from cardgen.asbuilt.model.built_boxes import Capped, Passing
 from cardgen.asbuilt.model.built_conductors import in_use
-from cardgen.wiring.uses import Role
+from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import Conductor, End
 
 
@@ -23,7 +23,7 @@ def passing_and_capped(
     passing: list[Passing] = []
     capped: list[Capped] = []
     for conductor in present:
-        ends = tuple(end for end in conductor.ends_at(at) if not _may_be_hot(metal, end))
+        ends = tuple([end for end in conductor.ends_at(at) if not metal.may_be_hot(end)])
         if len(ends) == 2 and set(ends).isdisjoint(joined) and metal.is_uncut(*ends):
             uses = union(metal, ends)
             if in_use(uses):
@@ -40,14 +40,16 @@ def maybe_hots(
     """The conductors with an end in no joint that may be a hot of which the job does not know."""
     for conductor in present:
         ends = conductor.ends_at(at)
-        found = [end for end in ends if end not in joined and _may_be_hot(metal, end)]
+        found = [end for end in ends if metal.may_be_hot(end) and end not in joined]
         if found:
-            uses = union(metal, found)
+            uses = _once(union(metal, found))
             yield Passing(mark=mark(conductor), uses=uses, conductor=conductor.name)
 
 
-def _may_be_hot(metal: Metal, end: End) -> bool:
-    return any(use.role is Role.MAYBE_HOT for use in metal.uses(end))
+def _once(uses: tuple[Use, ...]) -> tuple[Use, ...]:
+    """What is a hot on one side need not be told to be perhaps the same on the other."""
+    known = {use.of for use in uses if use.role is Role.HOT}
+    return tuple(use for use in uses if use.role is not Role.MAYBE_HOT or use.of not in known)
 
 
 def _capped(metal: Metal, conductor: Conductor, end: End) -> Capped:

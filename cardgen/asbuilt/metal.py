@@ -31,12 +31,26 @@ class Metal:
             if claim.role is Role.SPARE
         }
         self._names = dict(self._named_free())
+        # Of which something may be a hot that is not known; in most jobs none.
+        self._maybe_hots = {
+            name
+            for name, stretches in facts.uses.stretches.items()
+            if any(use.role is Role.MAYBE_HOT for s in stretches for use in s.uses)
+        }
 
     def uses(self, end: End) -> tuple[Use, ...]:
         """What an end is, by metal; of a free stretch its name as a spare, or dead."""
         if end.of in self.facts.wiring.conductors:
             return self.uses_of(self.facts.uses.stretch_at(end))
         return self.facts.uses.of_end(end) if self.facts.network.knows(end) else ()
+
+    def may_be_hot(self, end: End) -> bool:
+        """Whether it may be a hot of which the job does not know, or one that goes on somehow."""
+        if end in self.facts.wiring.open_ends:
+            return True
+        return end.of in self._maybe_hots and any(
+            use.role is Role.MAYBE_HOT for use in self.uses(end)
+        )
 
     def is_uncut(self, one: End, other: End) -> bool:
         """Both ends of a conductor in a place are one piece of metal."""
@@ -137,6 +151,7 @@ class Metal:
             fed_at=self._fed_between(stretch),
             onward_first=self._onward(first, stretch, fed=not fed_from_last),
             onward_last=self._onward(last, stretch, fed=fed_from_last),
+            open_at=tuple(e.at for e in (first, last) if e in self.facts.wiring.open_ends),
         )
 
     def _fed_between(self, stretch: Stretch) -> str:

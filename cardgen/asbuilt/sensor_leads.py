@@ -22,7 +22,7 @@ def sensors(facts: Facts) -> Iterator[model.BuiltSensor]:
         yield model.BuiltSensor(
             id=sensor.id,
             kind=str(sensor.kind),
-            where=sensor.where,
+            where=sensor.where or "",
             contact=str(sensor.contact.value) if sensor.contact else "",
             in_common=bool(sensor.in_common),
             wires=tuple(wire.name for wire in wires),

@@ -13,7 +13,16 @@ from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Controller, MasterValve, Station
 from cardgen.units import SupplyKind, Tolerance
-from cardgen.wiring.wiring_parts import Conductor, End, Leg, Load, LoadKind, Step, ThroughContact
+from cardgen.wiring.wiring_parts import (
+    Conductor,
+    End,
+    Leg,
+    Load,
+    LoadKind,
+    Route,
+    Step,
+    ThroughContact,
+)
 
 # By conductor, number of the leg, and where it is entered: a leg of a common is in many circuits.
 Steps = dict[tuple[str, int, str], BuiltStep]
@@ -25,7 +34,8 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
     back = circuit or half
     first, last = (circuit.hot_at_controller, circuit.hot_at_valve) if circuit else (None, None)
     if half:
-        first, last = _joined_with(facts, load.hot_end), _joined_with(facts, _hot_lead(facts, load))
+        first = _known_in(load.known_out) or _joined_with(facts, load.hot_end)
+        last = _known_in(load.known_in) or _joined_with(facts, _hot_lead(facts, load))
     owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     polarity = controller.polarity
@@ -35,7 +45,7 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
         id=load.id,
         station=owner.id,
         kind=str(load.kind),
-        area=owner.area.value if isinstance(owner, Station) else "",
+        area=owner.area.value if isinstance(owner, Station) and owner.area else "",
         box=load.box,
         controller=load.controller,
         terminal=load.terminal,
@@ -79,6 +89,11 @@ def _hot_lead(facts: Facts, load: Load) -> End | None:
     leads = (load.hot_lead, load.back_lead)
     away = [lead for lead in leads if facts.network.group(lead) != back]
     return away[0] if len(away) == 1 else None
+
+
+def _known_in(part: Route | None) -> Conductor | None:
+    """The conductor on the terminal, or on the lead, at which what is known of a hot begins."""
+    return part.hops[0].conductor if part else None
 
 
 def _joined_with(facts: Facts, end: End | None) -> Conductor | None:

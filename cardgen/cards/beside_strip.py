@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import Band, BuiltBox, BuiltController, BuiltValve, rounding
+from cardgen.asbuilt import Band, BuiltController, BuiltValve, rounding
 from cardgen.asbuilt.model.built_controllers import BuiltSensor
 from cardgen.cards.expected import at_controller, coil_alone, known, milliamperes
 from cardgen.cards.printable import Printable
@@ -65,20 +65,11 @@ def about(printable: Printable, controller: BuiltController) -> Iterator[Text]:
     if limits:
         yield words("legend.limits", limits=words.joined(limits, "; "))
     yield from _stations(printable, controller)
-    live = list(_live_boxes(printable, controller))
-    for other in printable.asbuilt.controllers:
-        shared = [box.id for box in live if other.id in box.controllers]
-        if shared and other is not controller:
-            names = words.list_of(shared)
-            yield words("legend.shared boxes", controller=other.id, boxes=names)
-
-
-def _live_boxes(printable: Printable, controller: BuiltController) -> Iterator[BuiltBox]:
-    """Those in which something of it is live, as they lie along the cables."""
-    known = printable.asbuilt
-    for place in dict.fromkeys(place for cable in known.cables for place in cable.places):
-        if place in known.box and controller.id in known.box[place].controllers:
-            yield known.box[place]
+    live = printable.asbuilt.boxes_live_from(controller.id)
+    sharing = {name for box in live for name in box.controllers} - {controller.id}
+    for other in printable.asbuilt.controllers_among(sharing):
+        shared = words.list_of(box.id for box in live if other in box.controllers)
+        yield words("legend.shared boxes", controller=other, boxes=shared)
 
 
 def _stations(printable: Printable, controller: BuiltController) -> Iterator[Text]:
@@ -92,7 +83,8 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Tex
 
 def boxes(printable: Printable, controller: BuiltController) -> Iterator[str]:
     """Its boxes with their places, several in a line."""
-    placed = [f"{b.id} {b.where}" for b in _live_boxes(printable, controller) if b.where]
+    live = printable.asbuilt.boxes_live_from(controller.id)
+    placed = [f"{b.id} {b.where}" for b in live if b.where]
     for start in range(0, len(placed), BOXES_IN_A_LINE):
         yield " · ".join(placed[start : start + BOXES_IN_A_LINE])
 

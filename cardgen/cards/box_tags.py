@@ -20,27 +20,35 @@ _Row = tuple[Said, Cell, Said]  # id or terminal, wire, what it waters or is cal
 
 
 def box_tags(printable: Printable) -> Iterator[Card]:
-    """A tag for boxes with three valves or more, with two controllers, or with splices only."""
+    """A tag for each box that has one, in the order of the file."""
     for box in printable.asbuilt.boxes:
-        controllers = {*(valve.controller for valve in box.valves), *box.commons}
-        passing = box.kind in ("splice box", "pull box") and not box.valves
-        if len(box.valves) >= MANY_VALVES or len(controllers) > 1 or passing:
+        if has_box_tag(box):
             yield Card(
                 kind=CardKind.BOX_TAG,
                 id=box.id,
                 at=box.id,
                 controllers=printable.asbuilt.controllers_in(box),
-                series="shared" if len(controllers) > 1 else "",
+                series="shared" if len(_controllers(box)) > 1 else "",
                 span=printable.spans.boxes[box.id],
                 fields=on_paper(_fields(printable, box)),
             )
+
+
+def has_box_tag(box: BuiltBox) -> bool:
+    """Three valves or more, two controllers, or splices only."""
+    passing = box.kind in ("splice box", "pull box") and not box.valves
+    return len(box.valves) >= MANY_VALVES or len(_controllers(box)) > 1 or passing
+
+
+def _controllers(box: BuiltBox) -> set[str]:
+    return {*(valve.controller for valve in box.valves), *box.commons}
 
 
 def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     words = printable.words
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "place": box.where,
+        "place": box.where or (TO_FILL_IN if box.where_unknown else ""),
         "box_kind": _kind(words, box),
         **printable.code_of(box.id),
         "stamp": printable.stamp,
@@ -59,9 +67,9 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
 def _kind(words: Words, box: BuiltBox) -> Said:
     """`pull box, splices 2`; what is listed says already that a box is for valves or splices.
 
-    How many there are nobody knows of a box with a valve whose hot is not known.
+    How many there are nobody knows of a box in which some hot is not known.
     """
-    counted = box.joints and not box.hots_unknown
+    counted = box.joints and not box.splices_unknown
     splices = words.labeled("box tag.splices", str(len(box.joints))) if counted else ""
     told = box.valves if box.kind == "valve box" else box.kind == "splice box" and splices
     return splices if told else words.joined((words(f"box kinds.{box.kind}"), splices))

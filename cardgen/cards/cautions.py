@@ -156,8 +156,7 @@ def at_valves(known: AsBuilt, valves: Sequence[BuiltValve]) -> Situation:
 def at_controller(known: AsBuilt, controller: BuiltController) -> Situation:
     """Its strip, and what hangs on it outside."""
     live = controller.controllers or (controller.id,)
-    valves = (valve for valve in known.valves if controller.id in valve.controllers)
-    return _situation(known, live, valves)
+    return _situation(known, live, known.valves_live_from(controller.id))
 
 
 def at_places(known: AsBuilt, places: Iterable[str]) -> Situation:

@@ -84,7 +84,7 @@ def _annex(printable: Printable, controller: str, page: int) -> tuple[Cell, ...]
     if not controller:
         return annex_title(printable, controller), NOTHING, NOTHING, str(page)
     stations = {v.station for v in known.valves_of(controller) if v.kind == "valve"}
-    place = known.controller[controller].where
+    place = printable.place_of(controller)
     return annex_title(printable, controller), place, str(len(stations)), str(page)
 
 

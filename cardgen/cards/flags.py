@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt import AsBuilt, ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.asbuilt.model.named_metal import flag_name
 from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
@@ -71,13 +71,28 @@ class _Ranks:
 
 
 def _ends(printable: Printable, ranks: _Ranks) -> Iterator[FlagEnd]:
-    for conductor in printable.asbuilt.conductors:
+    for conductor, stretch in _flagged(printable.asbuilt):
+        uses = tuple(sorted(stretch.uses, key=ranks.of))
+        for at in _flagged_at(stretch):
+            yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
+
+
+def _flagged(asbuilt: AsBuilt) -> Iterator[tuple[BuiltConductor, BuiltStretch]]:
+    """What has a flag at either end; of what may be a hot it is made when somebody knows that."""
+    for conductor in asbuilt.conductors:
         for stretch in conductor.stretches:
-            if any(use.role is Role.MAYBE_HOT for use in stretch.uses):
-                continue  # its flag is made when somebody knows what it is
-            uses = tuple(sorted(stretch.uses, key=ranks.of))
-            for at in _outward(stretch):
-                yield FlagEnd(conductor=conductor, stretch=stretch, uses=uses, at=at)
+            if not any(use.role is Role.MAYBE_HOT for use in stretch.uses):
+                yield conductor, stretch
+
+
+def flag_count(asbuilt: AsBuilt) -> int:
+    """How many `flags` are."""
+    return sum(1 for _, stretch in _flagged(asbuilt) for _ in _flagged_at(stretch))
+
+
+def _flagged_at(stretch: BuiltStretch) -> Iterator[str]:
+    """Its ends, but not one where nobody knows whether it is cut."""
+    return (at for at in _outward(stretch) if at not in stretch.open_at)
 
 
 def _outward(stretch: BuiltStretch) -> tuple[str, str]:
@@ -94,7 +109,9 @@ def _fields(printable: Printable, end: FlagEnd) -> dict[str, FieldValue]:
         "stamp": printable.stamp,
     }
     places = (stretch.fed_at, end.at) if stretch.fed_at else _outward(stretch)
-    way = printable.words.joined((_in_route(printable, place) for place in places), " → ")
+    unknown = printable.words("terms.not known")
+    shown = [unknown if at in stretch.open_at else _in_route(printable, at) for at in places]
+    way = printable.words.joined(shown, " → ")
     onward = stretch.onward_first if end.at == stretch.first else stretch.onward_last
     other = next((each for each in onward if each.look != mark.look), None)
     if other is None:

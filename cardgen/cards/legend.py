@@ -66,7 +66,7 @@ def _fields(printable: Printable, controller: BuiltController) -> dict[str, Fiel
     small = replace(printable, words=printable.words.brief)
     fields: dict[str, FieldValue] = {
         "title": printable.words("terms.controller", controller=controller.id),
-        "subtitle": apart((printable.asbuilt.site, controller.where, supply)),
+        "subtitle": apart((printable.asbuilt.site, printable.place_of(controller.id), supply)),
         **_as_long_as_the_words(printable, controller),
         **{f"{name}_short": v for name, v in _as_long_as_the_words(small, controller).items()},
         "boxes": tuple(beside_strip.boxes(printable, controller)),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from cardgen.cards.box_tags import box_tags
-from cardgen.cards.flags import flags
+from cardgen.cards.box_tags import has_box_tag
+from cardgen.cards.flags import flag_count
 from cardgen.cards.material import Material, a_tenth_more
 from cardgen.cards.printable import Printable
-from cardgen.cards.splice_cards import splice_cards
+from cardgen.cards.splice_cards import has_splice_card
 from cardgen.words import Text
 
 
@@ -25,12 +25,13 @@ def boxes(printable: Printable) -> Iterator[Material]:
 def marking(printable: Printable) -> Iterator[Material]:
     words = printable.words
     tags = len(printable.asbuilt.valve)
-    tagged = sum(1 for _ in box_tags(printable))
+    boxes = printable.asbuilt.boxes
+    tagged = sum(map(has_box_tag, boxes))
     kinds = (
         ("valve tag", tags, "as printed"),
         ("tagged box", tagged, "several tags"),  # how many a box takes is decided by the stock
-        ("wire flag", sum(1 for _ in flags(printable)), "as printed"),
-        ("splice card", sum(1 for _ in splice_cards(printable)), "as printed"),
+        ("wire flag", flag_count(printable.asbuilt), "as printed"),
+        ("splice card", sum(map(has_splice_card, boxes)), "as printed"),
         ("legend", len(printable.asbuilt.controllers), "as printed"),
     )
     for what, number, basis in kinds:

@@ -103,6 +103,7 @@ def _in_loop(controller: BuiltController) -> bool:
 def _live_beside(printable: Printable, controller: BuiltController) -> tuple[str, ...]:
     """Other controllers whose wires are live in a box where its own are."""
     asbuilt = printable.asbuilt
-    shared = (box.controllers for box in asbuilt.boxes if controller.id in box.controllers)
-    found = {name for names in shared for name in names}
-    return tuple(name for name in asbuilt.controller if name in found and name != controller.id)
+    live = asbuilt.boxes_live_from(controller.id)
+    return asbuilt.controllers_among(
+        {name for box in live for name in box.controllers} - {controller.id}
+    )

@@ -7,6 +7,7 @@ letter code and its pattern are the same in all languages.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
@@ -21,6 +22,8 @@ def localized(card: Card, words: Words) -> Card:
 
 
 def _field(value: PrintedValue, words: Words) -> PrintedValue:
+    if type(value) is str:  # as most are
+        return value
     match value:
         case ConductorMark():
             return localized_mark(value, words)
@@ -34,9 +37,9 @@ def _field(value: PrintedValue, words: Words) -> PrintedValue:
 
 def _cell(part: Any, words: Words) -> Any:
     """One of a row or a list."""
+    if part.__class__ is str:
+        return words("terms.not known").printed if part == NOT_KNOWN else part
     match part:
-        case str() if part == NOT_KNOWN:
-            return words("terms.not known").printed
         case ConductorMark():
             return localized_mark(part, words)
         case Splice():
@@ -62,7 +65,12 @@ def _splice(splice: Splice, words: Words) -> Splice:
 
 def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     """With what is on its flag as `flag A3`; flags of several are in words already."""
-    flag = mark.flag
-    if flag and not isinstance(flag, OnFlag):
-        flag = OnFlag(words("terms.flag").printed, flag)
-    return replace(mark, word=words.color(mark.word).printed, flag=flag)
+    word = words.color(mark.word).printed
+    if mark.flag and not isinstance(mark.flag, OnFlag):
+        return _flagged(mark, word, words("terms.flag").printed)
+    return mark if word == mark.word else replace(mark, word=word)
+
+
+@lru_cache(maxsize=8_192)  # one conductor is on many cards
+def _flagged(mark: ConductorMark, word: str, flag: str) -> ConductorMark:
+    return replace(mark, word=word, flag=OnFlag(flag, mark.flag))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from cardgen.address import record_spelling
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltValve, ConductorMark, Spans
 from cardgen.cards.card import Code, FieldValue
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 
@@ -24,9 +25,12 @@ class CrewBoxes:
 class Printable:
     """A job without errors; everything on a card comes from here, in the languages of `words`.
 
+    One with errors is that of a survey list, and of nothing else.
+
     Attributes:
         measured: by valve, the newest values that a crew read there, as text by their kind, and
             under `when` the newest date; none of them is a fact of the job.
+        errors: in the job: but for 0 nothing is made of it but a list of what to find out.
         crew: for whom sheets to carry along are made; None where they have all there is.
     """
 
@@ -35,6 +39,11 @@ class Printable:
     words: Words = field(default_factory=english)
     measured: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     crew: CrewBoxes | None = None
+    errors: int = 0
+
+    def place_of(self, controller: str) -> str:
+        """Where it hangs; a line to write on where nobody knows it."""
+        return self.asbuilt.controller[controller].where or TO_FILL_IN
 
     @property
     def stamp(self) -> Text:

@@ -29,7 +29,8 @@ def test_sheets(printable: Printable) -> Iterator[Card]:
 
 
 def _fields(printable: Printable, controller: BuiltController) -> dict[str, FieldValue]:
-    about = (printable.asbuilt.site, controller.where, printable.supply(controller.id))
+    place, supply = printable.place_of(controller.id), printable.supply(controller.id)
+    about = (printable.asbuilt.site, place, supply)
     crew = (printable.crew.name,) if printable.crew is not None else ()
     at = cautions.at_controller(printable.asbuilt, controller)
     fields: dict[str, FieldValue] = {

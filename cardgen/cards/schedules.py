@@ -77,7 +77,7 @@ def _stations(printable: Printable, controller: BuiltController) -> Iterator[Car
         columns = [ONE_LOOK.get(name, name) for name in columns if name != STATIONS[ends]]
         rows = [(*row[:ends], *row[ends + 1 :]) for row in rows]
     table = filled_table(printable.words, columns, rows)
-    about = apart((controller.where, printable.supply(controller.id)))
+    about = apart((printable.place_of(controller.id), printable.supply(controller.id)))
     yield _card(printable, STATION_SCHEDULE, controller.id, about, {"rows": table})
 
 
@@ -115,11 +115,9 @@ def _notes(printable: Printable, valve: BuiltValve) -> Iterator[Said]:
 
 def _conductors(printable: Printable, controller: str) -> Iterator[Card]:
     """Of the cables that come from the controller; without one, of those that come from none."""
-    known = printable.asbuilt
     rows = [
         _conductor(printable, conductor, stretch)
-        for conductor in known.conductors
-        if known.controller_of(conductor.mark.cable) == controller
+        for conductor in printable.asbuilt.conductors_of(controller)
         for stretch in conductor.stretches
     ]
     if rows:
@@ -150,12 +148,7 @@ def _conductor(printable: Printable, conductor: BuiltConductor, stretch: BuiltSt
 
 def _boxes(printable: Printable, controller: str) -> Iterator[Card]:
     """A box that two controllers share is in the register of both."""
-    known = printable.asbuilt
-    rows = [
-        _splices(printable, box)
-        for box in known.boxes
-        if controller in (known.controllers_in(box) or ("",))
-    ]
+    rows = [_splices(printable, box) for box in printable.asbuilt.boxes_of(controller)]
     if rows:
         table = filled_table(printable.words, SPLICES, rows, TO_MEASURE)
         about = printable.words("schedule.which")
@@ -167,7 +160,7 @@ def _splices(printable: Printable, box: BuiltBox) -> Row:
     ties = [beside_in(tie) for tie in box.ties]
     first, second = (*ties[:1], "")[0], "; ".join(ties[1:])
     count: Said = str(len(box.joints)) if box.joints else printable.words("terms.none")
-    if box.hots_unknown:
+    if box.splices_unknown:
         count = NOT_KNOWN
     if box.as_built:
         count = printable.words("schedule.as built", number=count)

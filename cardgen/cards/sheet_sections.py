@@ -112,7 +112,7 @@ def _devices(printable: Printable, controller: BuiltController) -> Iterator[Row]
         yield sensor.id, sensor.where, test, TO_TICK, TO_WRITE
     asbuilt = printable.asbuilt
     served = [
-        v for v in asbuilt.in_order if controller.id in v.controllers and printable.carries(v.box)
+        v for v in asbuilt.specials if controller.id in v.controllers and printable.carries(v.box)
     ]
     for valve in (valve for valve in served if valve.kind == "master valve"):
         test = words("test sheet.leak-by, powered" if valve.normally_open else "test sheet.leak-by")

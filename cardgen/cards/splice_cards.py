@@ -39,7 +39,7 @@ S = TypeVar("S", bound=HasMark)
 def splice_cards(printable: Printable) -> Iterator[Card]:
     """A card for each box that has joints, in the order of the file."""
     for box in printable.asbuilt.boxes:
-        if box.joints or box.unpaired or box.hots_unknown:
+        if has_splice_card(box):
             yield Card(
                 kind=CardKind.SPLICE_CARD,
                 id=box.id,
@@ -48,6 +48,10 @@ def splice_cards(printable: Printable) -> Iterator[Card]:
                 span=printable.spans.of(box.id),
                 fields=on_paper(_fields(printable, box)),
             )
+
+
+def has_splice_card(box: BuiltBox) -> bool:
+    return bool(box.joints or box.unpaired or box.hots_unknown)
 
 
 def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:

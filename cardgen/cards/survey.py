@@ -10,6 +10,7 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.printable import Printable
 from cardgen.words import Text, apart
 
+_USED_FOR = {"ties": "finding", "place": "finding it", "area": "tag and legend"}
 COLUMNS = ("where", "what to find out", "needed for", "found", "done by")
 
 
@@ -30,11 +31,17 @@ def surveys(printable: Printable) -> Iterator[Card]:
         "title": words("survey.title"),
         "subtitle": apart((*crew, known.site, count)),
         "cautions": first,
-        "notes": (words("survey.how"), *printable.only_boxes),
+        "notes": (words("survey.how"), *_errors(printable), *printable.only_boxes),
         "questions": Table.of(words.named("columns", COLUMNS), _rows(printable, asked)),
         "stamp": printable.stamp,
     }
     yield Card(kind=CardKind.SURVEY, id="survey", span=printable.spans.job, fields=on_paper(fields))
+
+
+def _errors(printable: Printable) -> Iterator[Text]:
+    """A list from a job with errors says so: some of it may come out otherwise without them."""
+    if printable.errors:
+        yield printable.words.count("survey.errors", printable.errors)
 
 
 def _rows(printable: Printable, asked: list[OpenQuestion]) -> Iterator[tuple[Cell, ...]]:
@@ -67,12 +74,15 @@ def _which_wire(printable: Printable, asked: OpenQuestion) -> Text:
     """With what comes to the box and may be it; however few there are, none is taken for it."""
     words = printable.words
     wires = words.list_of(map(printable.named, asked.candidates))
-    key = "survey.hot" if asked.candidates else "survey.hot without candidates"
-    return words(key, thing=asked.thing, wires=wires)
+    key = " ".join(part for part in ("survey.hot", asked.side) if part)
+    wire = printable.named(asked.wire) if asked.wire else ""
+    asking = words(key, thing=asked.thing, wire=wire)
+    told = "survey.wires here" if asked.candidates else "survey.no wire here"
+    return words.joined((asking, words(told, wires=wires)), " ")
 
 
 def _needed_for(printable: Printable, asked: OpenQuestion) -> Text:
     words = printable.words
     if asked.needed_by:
         return words("survey.readings of", valves=words.list_of(asked.needed_by))
-    return words("survey.finding" if asked.subject == "ties" else "survey.materials")
+    return words(f"survey.{_USED_FOR.get(asked.subject, 'materials')}")

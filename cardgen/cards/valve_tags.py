@@ -117,13 +117,13 @@ def _to_fill_in(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
 def _what(words: Words, valve: BuiltValve) -> Said:
     """What it waters; in capitals, where it is no common valve."""
     area = area_of(words, valve)
-    return area if valve.area else area.upper()
+    return area if valve.kind == "valve" else area.upper()
 
 
 def area_of(words: Words, valve: BuiltValve) -> Said:
-    """What it waters, in the words of the job, or what it is."""
+    """What it waters, in the words of the job, or what it is; a line where nobody knows it."""
     if valve.kind == "valve":
-        return valve.area
+        return valve.area or TO_FILL_IN
     return words("terms.pump start relay" if valve.kind == "relay" else f"terms.{valve.kind}")
 
 

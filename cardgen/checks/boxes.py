@@ -42,7 +42,7 @@ def boxes_too_small(facts: Facts) -> Iterator[Problem]:
     for box in facts.job.boxes.values():
         loads = facts.loads_in.get(box.id, ())
         valves = sum(load.kind is not LoadKind.RELAY for load in loads)
-        width = _round_width(box.size)
+        width = _round_width(box.size or "")
         if valves > 1 and width is not None and width <= WIDEST_FOR_ONE_VALVE:
             yield BOX_TOO_SMALL.at(box.span, box=box.id, size=box.size, count=valves)
 

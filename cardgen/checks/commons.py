@@ -19,34 +19,52 @@ from cardgen.faults.common_faults import (
 )
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
+from cardgen.wiring.loads import landing_words
 from cardgen.wiring.uses import Role
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, IN, OUT, Conductor, End, Landing, Leg, Step
 
 
 def commons_missing(facts: Facts) -> Iterator[Problem]:
-    """A controller has valves and no common at all."""
+    """A controller has valves and no common at all.
+
+    Told before a hot is chosen, too: the common's conductor is not free for one. Where no cable is
+    described yet, there is none to name.
+    """
+    if not facts.wiring.conductors:
+        return
     for controller in facts.job.controllers.values():
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
+        broken = controller.id in facts.job.reported
+        if controller.common or two_wire or broken:
+            continue
         needy = [
-            load.id
+            (load.span, load.id)
             for load in facts.loads_on.get(controller.id, ())
             if load.back is None and not getattr(load.owner, "common", ())
         ]
-        broken = controller.id in facts.job.reported
-        if needy and not controller.common and not two_wire and not broken:
+        needy += [
+            (station.span, station.id)
+            for station in facts.job.stations.values()
+            if station.hot == () and not station.common
+            if landing_words(station)[0] == controller.id
+        ]
+        if needy:
+            names = [name for _, name in sorted(needy, key=lambda each: each[0])]
             yield COMMON_MISSING.at(
                 controller.span,
                 controller=controller.id,
-                valves=english_list(needy),
-                example=_example(facts, needy[0]),
+                valves=english_list(names),
+                example=_example(facts, controller.id, names[0]),
             )
 
 
-def _example(facts: Facts, load: str) -> str:
+def _example(facts: Facts, controller: str, load: str) -> str:
     """A free conductor in the cable that brings the hot, white if there is one."""
-    hot = facts.wiring.loads[load].hot
-    cable = hot.hops[0].conductor.cable.id if hot and hot.hops else ""
-    here = facts.conductors_of.get(cable, ())
+    known = facts.wiring.loads.get(load)
+    if known and known.hot and known.hot.hops:
+        here = facts.conductors_of.get(known.hot.hops[0].conductor.cable.id, ())
+    else:  # no hot is chosen yet
+        here = [c for c in facts.wiring.conductors.values() if controller in c.places]
     free = [c.name for c in here if c.name in facts.free_throughout]
     white = [name for name in free if " white" in name]
     return (white or free or ["A-K1 white"])[0]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import NamedTuple
 
 from cardgen.facts import Facts
 from cardgen.faults.box_faults import STILL_UNKNOWN
-from cardgen.job.job_parts import Cable
+from cardgen.job.job_parts import Box, Cable, Controller, Job, Sensor
 from cardgen.problems import Problem, Span
 
 MOST = 6  # in one message: the list that is printed has them all (ours)
@@ -25,6 +25,9 @@ class Subject(StrEnum):
     COIL_OHMS = "coil ohms"
     COIL_LEADS = "coil leads"
     TIES = "ties"
+    PLACE = "place"
+    SIZE = "size"
+    AREA = "area"
 
 
 class Asked(NamedTuple):
@@ -49,6 +52,9 @@ _IN_WORDS = {
     Subject.COIL_OHMS: "the resistance of the coil '{thing}'",
     Subject.COIL_LEADS: "the leads of the coil '{thing}'",
     Subject.TIES: "the distances of {thing}",
+    Subject.PLACE: "the place of {thing}",
+    Subject.SIZE: "the size of {thing}",
+    Subject.AREA: "the area of {thing}",
 }
 
 
@@ -69,7 +75,7 @@ def _in_words(question: Asked) -> str:
 
 
 def asked(facts: Facts) -> Iterator[Asked]:
-    """In the order of the file, hots, cables, coils of valves, kinds of coil, boxes."""
+    """In the order of the file, hots, cables, coils of valves, kinds of coil, boxes, places."""
     hots = {c.load.owner.id: c.load.span for c in facts.half_circuits.values()}
     for owner, span in hots.items():
         yield Asked(span, Subject.HOT, owner)
@@ -87,6 +93,22 @@ def asked(facts: Facts) -> Iterator[Asked]:
     for box in facts.job.boxes.values():
         if box.ties is None:
             yield Asked(box.span, Subject.TIES, box.id)
+        if box.size is None:
+            yield Asked(box.span, Subject.SIZE, box.id)
+    yield from _to_be_told(facts.job)
+
+
+def _to_be_told(job: Job) -> Iterator[Asked]:
+    """Where a thing is and what it waters: words, on which no figure depends."""
+    places: Iterator[Controller | Box | Sensor] = chain(
+        job.controllers.values(), job.boxes.values(), job.sensors.values()
+    )
+    for placed in places:
+        if placed.where is None:
+            yield Asked(placed.span, Subject.PLACE, placed.id)
+    for station in job.stations.values():
+        if station.area is None:
+            yield Asked(station.span, Subject.AREA, station.id)
 
 
 def _of_cable(cable: Cable) -> Iterator[Asked]:

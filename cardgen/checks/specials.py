@@ -85,12 +85,10 @@ def _shared(valve: MasterValve) -> Problem:
 def stations_that_are_master_valves(facts: Facts) -> Iterator[Problem]:
     """A station whose area says that it is a master valve."""
     for station in facts.job.stations.values():
-        if re.search(r"\bmaster\s+valve\b|\bMV\b", station.area.value, re.IGNORECASE):
+        area = station.area
+        if area and re.search(r"\bmaster\s+valve\b|\bMV\b", area.value, re.IGNORECASE):
             yield MASTER_VALVE_ON_STATION.at(
-                station.area.span,
-                variant="by its area",
-                station=station.id,
-                area=station.area.value,
+                area.span, variant="by its area", station=station.id, area=area.value
             )
 
 

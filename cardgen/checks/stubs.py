@@ -48,15 +48,19 @@ def live_stubs(facts: Facts, reported: set[str]) -> Iterator[Problem]:
         owners = [use.of for use in uses]
         if any(use.role is not Role.HOT for use in uses) or reported.intersection(owners):
             continue
-        if any(load.id not in facts.circuits for o in owners for load in facts.loads_of[o]):
+        loads = [load for owner in owners for load in facts.loads_of[owner]]
+        if any(load.id not in facts.circuits for load in loads):
             continue
+        is_unknown = any(load.hot_unknown for load in loads)
         edges = list(facts.network.edges_of([group]))
         if loose.isdisjoint(edge.one for edge in edges) and loose.isdisjoint(
             edge.two for edge in edges
         ):
             continue
         for stub in _stubs(edges, anchors):
-            if promised.isdisjoint(stub.legs):  # a spare in use is told by itself
+            # How far a single was pulled is seen by its hot.
+            is_pulled = is_unknown and facts.wiring.conductors[stub.conductor].cable.singles
+            if not is_pulled and promised.isdisjoint(stub.legs):  # a spare in use is told by itself
                 yield _told(facts, stub, owners)
 
 

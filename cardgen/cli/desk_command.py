@@ -51,7 +51,13 @@ def run(options: Options) -> int:
     token = secrets.token_urlsafe(_TOKEN_BYTES)
     with http_server.listening(_HOST, options.port) as at:
         port = at.getsockname()[1]
-        server = http_server.server(desk_app.desk_application(folder, token=token, port=port))
+        app = desk_app.desk_application(folder, token=token, port=port)
+
+        def say_what_is_finished() -> None:
+            for line in desk_app.closing_lines(app):
+                print(line, flush=True)
+
+        server = http_server.server(app, on_stop=say_what_is_finished)
         http_server.stops_when_told(server)
         address = f"http://{_HOST}:{port}/open/{token}"
         print(f"The desk of '{folder.path}' is open at")

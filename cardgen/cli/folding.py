@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cardgen.alike_problems import Alike, told_once
 from cardgen.english_lists import english_list
 from cardgen.problems import Problem
-
-LEAST = 3  # two are read as quickly as one with a list
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,60 +19,14 @@ class Folded:
 
 
 def folded(problems: Sequence[Problem]) -> tuple[Folded, ...]:
-    """In the order of the first of each; only what differs in one name is the same."""
-    names = [[] if problem.also else _names_in_order(problem) for problem in problems]
-    groups: dict[int, list[tuple[int, str]]] = {}  # by the first: all, each with its name
-    taken: set[int] = set()
-    for rank in range(max(map(len, names), default=0)):
-        alike: dict[Hashable, list[tuple[int, str]]] = defaultdict(list)
-        for index, problem in enumerate(problems):
-            if index not in taken and rank < len(names[index]):
-                name = names[index][rank]
-                alike[_without(problem, name)].append((index, name))
-        for members in alike.values():
-            if len({name for _, name in members}) >= LEAST:
-                groups[members[0][0]] = members
-                taken.update(index for index, _ in members)
+    """In the order of the first of each."""
     return tuple(
-        Folded(problem, _others(problems, groups[index]) if index in groups else "")
-        for index, problem in enumerate(problems)
-        if index in groups or index not in taken
+        Folded(problem, _others(problems, others) if others else "")
+        for problem, others in told_once(problems)
     )
 
 
-def _names_in_order(problem: Problem) -> list[str]:
-    """The names that its sentence has as words, from left to right."""
-    places = ((next(_places(problem.sentence, name), -1), name) for name in problem.names)
-    return [name for place, name in sorted(places) if place >= 0]
-
-
-def _without(problem: Problem, name: str) -> Hashable:
-    said = _cut_out(problem.sentence, name), _cut_out(problem.help, name)
-    return problem.code, problem.verdict, problem.span.file, *said
-
-
-def _cut_out(text: str, name: str) -> tuple[str, ...]:
-    """The text between the places where it names it."""
-    places = list(_places(text, name))
-    starts = [0, *(place + len(name) for place in places)]
-    return tuple(text[a:b] for a, b in zip(starts, [*places, len(text)], strict=True))
-
-
-def _places(text: str, name: str) -> Iterator[int]:
-    """Where a name stands in a text as a word of its own."""
-    place = text.find(name) if name else -1
-    while place >= 0:
-        end = place + len(name)
-        if not (_is_of_a_word(text[:place][-1:]) or _is_of_a_word(text[end : end + 1])):
-            yield place
-        place = text.find(name, end)
-
-
-def _is_of_a_word(sign: str) -> bool:
-    return sign.isalnum() or sign in ("_", "-")
-
-
-def _others(problems: Sequence[Problem], members: Sequence[tuple[int, str]]) -> str:
-    names = english_list(name for _, name in members[1:])
-    lines = list(dict.fromkeys(str(problems[index].span.line) for index, _ in members[1:]))
+def _others(problems: Sequence[Problem], others: Sequence[Alike]) -> str:
+    names = english_list(each.name for each in others)
+    lines = list(dict.fromkeys(str(problems[each.index].span.line) for each in others))
     return f"{names} ({'line' if len(lines) == 1 else 'lines'} {english_list(lines)})"

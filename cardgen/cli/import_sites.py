@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from cardgen.address import new_record_key
@@ -12,15 +12,15 @@ from cardgen.cli.shell_words import pasted
 from cardgen.cli.telling import CLEAN, ERRORS, ReportOptions, tell
 from cardgen.editing import Change, edited
 from cardgen.output.writing import replace_file, write_new
-from cardgen.problems import CannotWrite, Problem, UserError, cannot_write, has_errors, in_order
+from cardgen.problems import CannotWrite, cannot_write, has_errors, in_order
 from cardgen.reading.files import UTF8_MARK
 from cardgen.workbook.book_files import Book
 from cardgen.workbook.change_lines import change_lines
-from cardgen.workbook.importing import ImportedJob, JobUpdate, job_of_list, update_of
-from cardgen.workbook.list_job import NewJob
-from cardgen.workbook.sheets_in import is_workbook
-from cardgen.workbook.site_books import SiteBook, site_books
-from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site, site_codes, site_jobs
+from cardgen.workbook.importing import ImportedJob, JobUpdate, update_of
+from cardgen.workbook.new_sites import new_sites
+from cardgen.workbook.site_books import SiteBook
+from cardgen.workbook.site_import import sites_and_jobs
+from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site
 
 
 def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
@@ -31,15 +31,11 @@ def new_site_jobs(book: Book, folder: Path, options: ReportOptions) -> int:
     """
     if folder.exists() and not folder.is_dir():
         raise CannotWrite(f"'{folder}' is a file, not a folder", "name a folder after --out")
-    sites, jobs, problems = _sites(book, job_files_in(folder) if folder.is_dir() else ())
-    there = job_of_site(sites, jobs)
-    new = [site for site in sites if site.site not in there]
-    codes = site_codes([site.site for site in new], [job.code for job in jobs])
-    made = [
-        (site, job_of_list(site.book, NewJob(key=new_record_key(), site=site.site, code=code)))
-        for site, code in zip(new, codes, strict=True)
-    ]
-    told = in_order([*problems, *(problem for _, job in made for problem in job.problems)])
+    there_now = job_files_in(folder) if folder.is_dir() else ()
+    sites, jobs, problems = sites_and_jobs(book, there_now)
+    found = new_sites(sites, jobs, new_record_key)
+    made, there = found.made, found.there
+    told = in_order([*problems, *found.problems])
     tell(told, options)
     if has_errors(told):
         return nothing_written(options)
@@ -60,7 +56,7 @@ def update_site_jobs(book: Book, folder: Path, options: ReportOptions, *, in_pla
     Raises:
         UserError: if something is in the way of it.
     """
-    sites, jobs, problems = _sites(book, job_files_of([folder]))
+    sites, jobs, problems = sites_and_jobs(book, job_files_of([folder]))
     there = job_of_site(sites, jobs)
     updates = {
         site.site: update_of(site.book, there[site.site].text, str(there[site.site].path))
@@ -99,19 +95,6 @@ def change_file(job_file: Path, text: str, changes: Sequence[Change]) -> None:
         mark = UTF8_MARK if stream.read(len(UTF8_MARK)) == UTF8_MARK else b""
     changed = edited(text, changes)
     replace_file(job_file, mark + changed.encode(), expected=mark + text.encode())
-
-
-def _sites(
-    book: Book, job_files: Iterable[Path]
-) -> tuple[list[SiteBook], list[SiteJob], list[Problem]]:
-    """The sites of the list and the jobs that are there, and what is wrong with either."""
-    if is_workbook(book):
-        raise UserError(
-            f"'{book.name}' is the workbook of one job", "name its job file, which ends in .yaml"
-        )
-    sites, problems = site_books(book)
-    jobs, unread = site_jobs(job_files)
-    return sites, jobs, [*problems, *unread]
 
 
 def _write_all(folder: Path, made: Sequence[tuple[SiteBook, ImportedJob]]) -> None:

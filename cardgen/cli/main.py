@@ -22,6 +22,7 @@ COMMANDS = {
     "export": "cardgen.cli.export_command",
     "import": "cardgen.cli.import_command",
     "print": "cardgen.cli.print_command",
+    "hang": "cardgen.cli.hang_command",
     "diagnose": "cardgen.cli.diagnose_command",
     "stock": "cardgen.cli.stock_command",
     "record": "cardgen.cli.record_command",

@@ -7,7 +7,12 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from cardgen import __version__
-from cardgen.cli.selecting import add_job_files, add_selection_options, number
+from cardgen.cli.selecting import (
+    LAST_REVISION,
+    add_job_files,
+    add_selection_options,
+    number,
+)
 from cardgen.printer import PAPERS, Ink
 
 LAST_PORT = 65_535
@@ -56,6 +61,7 @@ def parser_of_all() -> argparse.ArgumentParser:
         command("import", "make a job of a spreadsheet, or change one by it", job=False)
     )
     _add_print_options(command("print", "write tags, flags and legends as PDF", several=True))
+    _add_hang_options(command("hang", "say that what was printed hangs now", job=False))
     _add_diagnose_options(
         command("diagnose", "say what readings point to, and what to measure next")
     )
@@ -155,6 +161,23 @@ def _add_print_options(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="overwrite a revision that said something else, and files that are not of a print",
     )
+
+
+def _add_hang_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "folders",
+        metavar="DIR",
+        type=Path,
+        nargs="+",
+        help="folder of a print; of one with such folders in it, each",
+    )
+    parser.add_argument(
+        "--revision",
+        metavar="REV",
+        type=number(0, LAST_REVISION),
+        help="else the newest that was printed there",
+    )
+    parser.add_argument("--take-back", action="store_true", help="it does not hang")
 
 
 def _add_ink_option(parser: argparse.ArgumentParser) -> None:

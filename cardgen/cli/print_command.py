@@ -10,6 +10,7 @@ from pathlib import Path
 from cardgen.cards import Printable
 from cardgen.cli.paper_options import PaperOptions, paper_request
 from cardgen.cli.progress_line import progress_here
+from cardgen.cli.selecting import HANGING
 from cardgen.cli.telling import (
     CLEAN,
     ERRORS,
@@ -17,10 +18,18 @@ from cardgen.cli.telling import (
     tell,
 )
 from cardgen.examine import examine
-from cardgen.memory.prints import read_manifest
+from cardgen.memory.prints import PrintLog, read_log, read_manifest
 from cardgen.output.as_printable import as_printable
+from cardgen.output.crew_request import (
+    CREW_SHEETS,
+    CREW_TAGS,
+    USUAL_OF_CREW,
+    crew_request,
+    lacks_survey,
+)
 from cardgen.output.current_print import from_file, is_current
 from cardgen.output.empty_readings import NAME as TEST_SHEET
+from cardgen.output.hung_marks import kinds_hanging, revision_hanging
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
 from cardgen.output.print_request import PrintRequest
@@ -45,7 +54,8 @@ class Options(PaperOptions):
     box: Sequence[str]
     station: Sequence[str]
     controller: Sequence[str]
-    since: int | None
+    crew: str | None
+    since: int | str | None
     manifest: Path | None
     start: int
     copies: int
@@ -64,22 +74,41 @@ def refuse(options: Options) -> None:
             raise UserError(f"nothing that is printed is called '{word}'", way_out)
     if options.manifest and options.since is None:
         raise UserError("--manifest is for --since", "say which revision: --since REV")
+    if options.crew is not None:
+        _refuse_for_crew(options)
+
+
+def _refuse_for_crew(options: Options) -> None:
+    if options.station or options.since is not None:
+        wrong = "--station" if options.station else "--since"
+        raise UserError(f"{wrong} is not for --crew", "name its boxes: --box or --controller")
+    if options.box and options.controller:
+        raise UserError(
+            "a crew gets boxes that are named, or all of a controller", "leave out one of the two"
+        )
+    known = (*CREW_TAGS, *CREW_SHEETS)
+    if strange := next((word for word in options.only if word not in known), None):
+        raise UserError(
+            f"'{strange}' is nothing for a crew's boxes alone", "there are " + ", ".join(known)
+        )
 
 
 def is_done(options: Options) -> bool:
     """Whether the folder has this very print already."""
-    return is_current(options.out, _request(options))
+    return options.crew is None and is_current(options.out, _request(options))
 
 
 def run(options: Options) -> int:
     refuse(options)
     request = _request(options)
-    printable, problems = _as_built(options.job_file)
+    printable, problems = _as_built(options.job_file, for_survey=request.is_survey)
     if printable is None:
         tell(problems, options)
         return _nothing()
     progress = progress_here()
     try:
+        if options.crew is not None:
+            request = _for_crew(request, printable, options)
         made, more = print_into(printable, options.out, request, say=say, progress=progress)
     except UserError:
         tell(problems, options)
@@ -89,33 +118,35 @@ def run(options: Options) -> int:
     tell((*problems, *more), options)
     if made is None:
         return _nothing()
-    _report(made, options)
+    _report(made, request, options)
+    if lacks_survey(printable, request):
+        print("No survey list: the job has nothing to find out in these boxes.")
     return CLEAN
 
 
-def _as_built(job_file: Path) -> tuple[Printable | None, tuple[Problem, ...]]:
+def _as_built(job_file: Path, *, for_survey: bool) -> tuple[Printable | None, tuple[Problem, ...]]:
     """The job, if it has no errors; all else that was found out about it is let go here."""
     examined = examine(job_file)
-    return as_printable(examined), examined.problems
+    return as_printable(examined, for_survey=for_survey), examined.problems
 
 
 def _request(options: Options) -> PrintRequest:
-    try:
-        base = read_manifest(options.manifest) if options.manifest else None
-    except FileNotFoundError as fault:
-        raise UserError(
-            f"there is no '{options.manifest}'", "name the manifest of a print"
-        ) from fault
+    base = _base(options)
+    only, since = tuple(options.only), options.since
+    if since == HANGING:
+        log = base or read_log(options.out)
+        since = revision_hanging(log)
+        only = only or kinds_hanging(log, since)  # nothing else is new
     asked = replace(
         paper_request(options),
         selection=Selection(
-            only=tuple(options.only),
+            only=() if set(only) == set(KINDS) else only,
             boxes=tuple(options.box),
             stations=tuple(options.station),
             controllers=tuple(options.controller),
         ),
         results=options.results,
-        since=options.since,
+        since=None if since is None else int(since),
         base=base,
         start=options.start,
         copies=options.copies,
@@ -126,9 +157,33 @@ def _request(options: Options) -> PrintRequest:
     return from_file(options.job_file, asked)
 
 
-def _report(made: Print, options: Options) -> None:
+def _base(options: Options) -> PrintLog | None:
+    try:
+        return read_manifest(options.manifest) if options.manifest else None
+    except FileNotFoundError as fault:
+        raise UserError(
+            f"there is no '{options.manifest}'", "name the manifest of a print"
+        ) from fault
+
+
+def _for_crew(request: PrintRequest, printable: Printable, options: Options) -> PrintRequest:
+    """Of the whole job where no box and no controller is named, as for any other print."""
+    known = printable.asbuilt
+    only = tuple(options.only) or USUAL_OF_CREW
+    is_all = not (options.box or options.controller)
+    return crew_request(
+        replace(request, selection=Selection(only=only)),
+        known,
+        crew=options.crew or "",
+        boxes=known.box if is_all else options.box,
+        controllers=options.controller,
+        sheets=only,
+    )
+
+
+def _report(made: Print, request: PrintRequest, options: Options) -> None:
     if made.changes is not None and not made.changes:
-        print(f"nothing has changed since revision {options.since}: nothing is printed")
+        print(f"nothing has changed since revision {request.since}: nothing is printed")
         return
     if made.stale:
         print(made.stale)

@@ -12,6 +12,7 @@ CHOICES = (
     ("--station", "STATION", "its tags and flags; also a master valve, relay or single valve"),
     ("--controller", "CONTROLLER", "everything of it"),
 )
+HANGING = "hanging"
 MOST_CARDS, MOST_COPIES, LAST_REVISION = 1000, 99, 10**6
 MOST_PROCESSES = 61  # Windows waits for no more at once (the Python library reference)
 
@@ -41,10 +42,16 @@ def add_selection_options(parser: argparse.ArgumentParser) -> None:
     for option, what, help_ in CHOICES:
         group.add_argument(option, metavar=what, action="append", default=[], help=help_)
     group.add_argument(
+        "--crew",
+        metavar="NAME",
+        help="one PDF of what a crew takes along to the boxes: tags, then sheets to fill in",
+    )
+    group.add_argument(
         "--since",
         metavar="REV",
-        type=number(0, LAST_REVISION),
-        help="what changed since that print, and which tags are stale",
+        type=_revision,
+        help="what changed since that print, and which tags are stale; "
+        f"'{HANGING}': since what is marked by 'cardgen hang'",
     )
     group.add_argument(
         "--manifest", metavar="FILE", type=Path, help="of the print of REV, if it is not in DIR"
@@ -63,6 +70,16 @@ def add_selection_options(parser: argparse.ArgumentParser) -> None:
         default=1,
         help="of all that is printed",
     )
+
+
+def _revision(text: str) -> int | str:
+    """The number of one, or that which hangs."""
+    if text.lower() == HANGING:
+        return HANGING
+    try:
+        return number(0, LAST_REVISION)(text)
+    except argparse.ArgumentTypeError as fault:
+        raise argparse.ArgumentTypeError(f"{fault}, and not '{HANGING}'") from fault
 
 
 def number(least: int, most: int) -> Callable[[str], int]:

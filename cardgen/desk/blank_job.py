@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from cardgen.address import new_record_key
 from cardgen.editing import Change, Put, Remove, edited
 from cardgen.problems import UserError
+from cardgen.workbook.site_jobs import site_codes
 
 _FIELDS = ("code", "site", "address", "place", "supply", "stations")
 _START = """\
@@ -23,8 +24,11 @@ job:
 """
 
 
-def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
+def blank_job(form: Mapping[str, str], today: datetime.date, codes: Iterable[str]) -> str:
     """The text of a job of that site, with one controller 'A'.
+
+    Args:
+        codes: those of the other jobs in the folder.
 
     Raises:
         UserError: if a name is missing that nothing can be without.
@@ -35,7 +39,7 @@ def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
     text = _START.format(site=said["site"], today=today.isoformat())
     changes = [
         Put(path=("job", "site"), value=said["site"]),
-        Put(path=("job", "code"), value=said["code"] or job_code(said["site"])),
+        Put(path=("job", "code"), value=said["code"] or job_code(said["site"], codes)),
     ]
     if said["address"]:
         record = {"address": said["address"], "key": new_record_key()}
@@ -46,7 +50,7 @@ def blank_job(form: Mapping[str, str], today: datetime.date) -> str:
     return edited(text, changes)
 
 
-def listed_job(text: str, site: str, address: str, today: datetime.date) -> str:
+def listed_job(text: str, site: str, address: str, today: datetime.date, *, code: str = "") -> str:
     """A job made of a plain list, with what a person says of it in place of what it begins with.
 
     Raises:
@@ -57,14 +61,13 @@ def listed_job(text: str, site: str, address: str, today: datetime.date) -> str:
     record: Change = Put(path=("record", "address"), value=address)
     if not address:  # without one, the tags have no code
         record = Remove(path=("record",))
-    head = {"site": site, "code": job_code(site), "date": today.isoformat()}
+    head = {"site": site, "date": today.isoformat()} | ({"code": code} if code else {})
     return edited(text, [*(Put(path=("job", key), value=of) for key, of in head.items()), record])
 
 
-def job_code(site: str) -> str:
-    """`LARK-1` for Larkspur Cottage: something short to print, which can be changed."""
-    letters = re.sub(r"[^A-Z]", "", _plain(site).upper())
-    return f"{letters[:4] or 'JOB'}-1"
+def job_code(site: str, codes: Iterable[str]) -> str:
+    """Something short to print, which can be changed; none of the `codes` of other jobs."""
+    return next(site_codes([site], codes))
 
 
 def file_stem(site: str) -> str:

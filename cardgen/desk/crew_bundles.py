@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from starlette.responses import Response
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.cards import CrewBoxes, Printable
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import job_address, labeled_choice, labeled_input, link_to
 from cardgen.desk.job_frame import job_frame, made_files
@@ -17,17 +15,19 @@ from cardgen.desk.print_form import check_box, kind_name, stock_fields
 from cardgen.desk.problem_list import as_sentence, told_problems
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
-from cardgen.output.print_request import Bundle, PrintRequest
+from cardgen.output.crew_request import (
+    CREW_SHEETS,
+    CREW_TAGS,
+    LONGEST_CREW,
+    USUAL_OF_CREW,
+    crew_request,
+    lacks_survey,
+)
+from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import print_into
-from cardgen.output.selection import Selection
-from cardgen.problems import UserError, Verdict
+from cardgen.problems import Verdict
 from cardgen.record.html import Child, Markup, element
 from cardgen.words import Words
-
-_TAGS = ("valve-tags", "box-tags", "wire-flags", "splice-cards")
-_SURVEY = "survey"
-_SHEETS = ("test-sheet", _SURVEY)
-_USUAL = ("valve-tags", "box-tags", "test-sheet")
 
 
 def crews_page(request: DeskRequest) -> Response:
@@ -50,7 +50,8 @@ def print_bundle(request: DeskRequest) -> Response:
         return crews_page(request)
     wanted = _request(request.fields, printable.asbuilt)
     try:
-        made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
+        with request.jobs.prints(name):
+            made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
     except PrintedOtherwise as fault:  # the page of the print has the way on
         said = element("p", as_sentence(fault.sentence), lang="en")
         way = link_to(words("desk.to print"), job_address(name, "print"))
@@ -60,7 +61,7 @@ def print_bundle(request: DeskRequest) -> Response:
     if made is None:
         return job_frame(request, words("desk.nothing printed"), told)
     without = None
-    if _lacks_survey(printable, wanted):
+    if lacks_survey(printable, wanted):
         without = element("p", words("desk.nothing to survey"), class_="said")
     files = made_files(words, name, made)
     return job_frame(request, words("desk.printed now"), told, without, files)
@@ -73,32 +74,15 @@ def _request(fields: list[tuple[str, str]], known: AsBuilt) -> PrintRequest:
         UserError: if no box is chosen, or it asks for nothing that there is.
     """
     said = dict(fields)
-    chosen = {value for key, value in fields if key == "box"}
     controller = said.get("controller", "")
-    chosen |= {box.id for box in known.boxes if controller in box.controllers}
-    if unknown := sorted(chosen - known.box.keys()):
-        raise UserError(f"the job has no box '{unknown[0]}'", "choose the boxes again")
-    boxes = tuple(place for place in known.walked if place in chosen)
-    if not boxes:
-        raise UserError("no box is chosen", "choose at least one, or a controller")
-    asked = print_request(fields)
-    sheets = tuple(word for word in _SHEETS if ("sheet", word) in fields)
-    crew = CrewBoxes(name=" ".join(said.get("crew", "").split())[:40], boxes=boxes)
-    only = tuple(word for word in asked.selection.only if word in _TAGS)
-    return replace(
-        asked,
-        selection=Selection(only=only or _TAGS, boxes=boxes),
-        bundle=Bundle(crew=crew, sheets=sheets),
+    return crew_request(
+        print_request(fields),
+        known,
+        crew=said.get("crew", ""),
+        boxes=[value for key, value in fields if key == "box"],
+        controllers=[controller] if controller else [],
+        sheets=[value for key, value in fields if key == "sheet"],
     )
-
-
-def _lacks_survey(printable: Printable, wanted: PrintRequest) -> bool:
-    """Whether a survey list was asked for and there is nothing to find out on that walk."""
-    bundle = wanted.bundle
-    if bundle is None or _SURVEY not in bundle.sheets:
-        return False
-    carried = replace(printable, crew=bundle.crew)
-    return not any(carried.carries(asked.at) for asked in printable.asbuilt.questions)
 
 
 # ---- the form ------------------------------------------------------------------------------
@@ -111,7 +95,7 @@ def _form(words: Words, name: str, known: AsBuilt) -> Markup:
     return element(
         "form",
         element("p", words("desk.crews hint"), class_="wide"),
-        labeled_input(words("desk.crew"), "crew", required=True, maxlength="40"),
+        labeled_input(words("desk.crew"), "crew", required=True, maxlength=str(LONGEST_CREW)),
         labeled_choice(words("desk.crew controller"), "controller", [("", none), *whole]),
         _checks(words, "crew boxes", *_boxes(known)),
         _checks(words, "what", *_kinds(words)),
@@ -136,6 +120,6 @@ def _boxes(known: AsBuilt) -> Iterator[Markup]:
 
 
 def _kinds(words: Words) -> Iterator[Markup]:
-    for field, kinds in (("only", _TAGS), ("sheet", _SHEETS)):
+    for field, kinds in (("only", CREW_TAGS), ("sheet", CREW_SHEETS)):
         for word in kinds:
-            yield check_box(field, word, kind_name(words, word), is_chosen=word in _USUAL)
+            yield check_box(field, word, kind_name(words, word), is_chosen=word in USUAL_OF_CREW)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
 from starlette.applications import Starlette
@@ -23,6 +23,8 @@ from cardgen.desk.job_folder import JobFolder
 from cardgen.desk.job_from_list import job_from_list, list_page
 from cardgen.desk.job_page import job_page
 from cardgen.desk.print_pages import print_job, print_page, printed_file, proof_file
+from cardgen.desk.site_lists import take_sites
+from cardgen.english_lists import english_list
 
 _JOB = "/jobs/{name}"
 
@@ -35,6 +37,7 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
             DeskRoute("/new", new_job, method="POST"),
             DeskRoute("/from-list", list_page),
             DeskRoute("/from-list", job_from_list, method="POST"),
+            DeskRoute("/from-list/sites", take_sites, method="POST"),
             DeskRoute("/proof.pdf", proof_file),
             DeskRoute("/queue", queue_pages.queue_page),
             DeskRoute("/queue", queue_pages.start_queue, method="POST"),
@@ -73,6 +76,17 @@ def desk_application(folder: JobFolder, *, token: str, port: int) -> Starlette:
     app.router.redirect_slashes = False
     app.state.jobs = DeskJobs(folder)
     return app
+
+
+def closing_lines(app: Starlette) -> Iterator[str]:
+    """What a desk that is told to close does before, and what it leaves."""
+    jobs: DeskJobs = app.state.jobs
+    if printing := jobs.printing:
+        yield f"The desk finishes what it is printing, then it closes: {english_list(printing)}."
+    if waiting := jobs.queue.waiting:
+        is_kept = jobs.memory.is_kept
+        later = "the next desk offers to print them" if is_kept else "they are forgotten"
+        yield f"Still in the print queue: {english_list(waiting)}; {later}."
 
 
 @asynccontextmanager

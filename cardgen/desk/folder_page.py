@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
+from collections.abc import Iterator
 
 from starlette.responses import RedirectResponse, Response
 
@@ -18,7 +19,7 @@ from cardgen.desk.desk_shell import (
     link_to,
     script_words,
 )
-from cardgen.desk.job_summary import head_of, is_job
+from cardgen.desk.job_summary import codes_of, head_of, is_job
 from cardgen.output.writing import write_new
 from cardgen.record.html import Markup, element
 from cardgen.words import Words
@@ -63,6 +64,7 @@ def folder_page(request: DeskRequest) -> Response:
         title,
         element("h1", title),
         none,
+        *_notices(request),
         element("div", find, element("p", id="found", role="status"), hidden=not heads),
         table,
         _queue_form(request, hidden=not heads),
@@ -76,11 +78,26 @@ def folder_page(request: DeskRequest) -> Response:
 def new_job(request: DeskRequest) -> Response:
     """Write the file of a new job, and go on at its page."""
     form = dict(request.fields)
-    text = blank_job(form, datetime.datetime.now().astimezone().date())
+    today = datetime.datetime.now().astimezone().date()
+    text = blank_job(form, today, codes_of(request.jobs.all()))
     folder = request.jobs.folder
     name = folder.free_name(file_stem(form["site"]))
     write_new(folder.new_file(name), text.encode())
     return RedirectResponse(job_address(name), 303)
+
+
+def _notices(request: DeskRequest) -> Iterator[Markup]:
+    """What the last desk has left, and why this one leaves nothing to the next."""
+    words, memory = request.words, request.jobs.memory
+    trouble = memory.look()
+    if trouble is not None:
+        said = words(f"desk.memory {trouble}", file=memory.path.name)
+        without = element("p", words("desk.memory without"))
+        yield element("div", element("p", said), without, class_="alert", role="alert")
+    if left := request.jobs.queue.left:
+        count = element("p", words("desk.queue left", count=left))
+        way = link_to(words("desk.queue go on"), "/queue")
+        yield element("div", count, way, class_="must", role="status")
 
 
 def _queue_form(request: DeskRequest, *, hidden: bool) -> Markup:

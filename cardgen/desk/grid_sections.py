@@ -43,7 +43,7 @@ SECTIONS = (
         name="stations",
         first="A1",
         columns=_columns(
-            *("area", _BOX, _HOT),
+            *(*_or_not_known("area"), _BOX, _HOT),
             *_rare(_several("common"), _CONTROLLER, "terminal"),
             *(_COIL, GridColumn(key="valves", between=",", inner="box")),
             *_rare("device", GridColumn(key="decoder", names="decoders")),
@@ -55,7 +55,7 @@ SECTIONS = (
         name="boxes",
         first="VB-1",
         columns=_columns(
-            *("place", "size", _one_of("kind", *_BOX_KINDS)),
+            *(*_or_not_known("place", "size"), _one_of("kind", *_BOX_KINDS)),
             GridColumn(key="ties", between=",", may_be_unknown=True),
             *_rare("coordinates"),
             "spares",
@@ -89,7 +89,8 @@ SECTIONS = (
         name="controllers",
         first="A",
         columns=_columns(
-            *("place", "supply"),
+            *_or_not_known("place"),
+            "supply",
             *_rare("supply tolerance"),
             "stations",
             GridColumn(key="terminals", between=",", listed=True),
@@ -159,7 +160,7 @@ SECTIONS = (
         is_rare=True,
         columns=_columns(
             *(_one_of("kind", "flow", "other", "rain"), _several("controllers")),
-            *(_one_of("contact", *_CONTACTS), "place"),
+            *(_one_of("contact", *_CONTACTS), *_or_not_known("place")),
             *(_several("in common"), _several("conductors")),
         ),
     ),

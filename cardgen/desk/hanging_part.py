@@ -68,7 +68,7 @@ class HangingPart:
     def __init__(self, words: Words, job: OpenJob, printable: Printable, log: PrintLog) -> None:
         self._words, self._job = words, job
         self._now, self._log = printable.asbuilt.revision, log
-        self._since = since_hung(printable, log)
+        self._since = since_hung(printable, log, words)
 
     @property
     def takes_all(self) -> bool:
@@ -97,7 +97,7 @@ class HangingPart:
         down, replaced, up = since.changes.hung
         yield element("h2", words("desk.changed since", revision=since.revision))
         yield element("p", words("desk.changed counts", down=down, replaced=replaced, up=up))
-        yield element("pre", since.told, class_="stale", lang="en")
+        yield element("pre", since.told, class_="stale")
         yield self._print_changes(since)
 
     def _print_changes(self, since: SinceHung) -> Markup:

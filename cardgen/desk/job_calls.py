@@ -44,20 +44,21 @@ def findings(request: DeskRequest) -> Response:
     """What is wrong, row by row."""
     job = _job(request)
     now = job.show()
-    problems = job.examined().problems
-    found = findings_of(problems, job.root()[0], now.text or "", _language(request))
+    problems = job.examined(now).problems
+    found = findings_of(problems, job.root(now)[0], now.text or "", _language(request))
     return JSONResponse({"version": now.version, "findings": found, "counts": counts_of(problems)})
 
 
 def misfits(request: DeskRequest) -> Response:
     """Which tags have no room on the stock that is shown."""
     job = _job(request)
-    now, root = job.show(), job.root()[0]
+    now = job.show()
+    root = job.root(now)[0]
     found: list[Problem] = []
     if now.text is not None and rows_of(root)["stations"]:
         query = request.request.query_params
         wanted = request_of(query.get("stock", ""), query.get("language", ""))
-        _, tags = request.jobs.previews.of(now.text, job.examined(), wanted)
+        _, tags = request.jobs.previews.of(now.text, job.examined(now), wanted)
         found = list(tags.misfits()) if tags else []
     shown = findings_of(found, root, now.text or "", _language(request))
     return JSONResponse({"version": now.version, "misfits": shown})
@@ -128,14 +129,15 @@ def wires(request: DeskRequest) -> Response:
 def preview(request: DeskRequest) -> Response:
     """The tags of a row, with what is being typed into one of its cells and is not written yet."""
     job, sent = _job(request), request.sent
-    text, examined = job.text, None
+    now = job.now
+    text, examined = now.text or "", None
     row = sent.get("row")
     if not isinstance(row, str) or not isinstance(sent.get("cells", []), list):
         raise BadEdit("the page sent what is no row")
     if sent.get("cells"):
-        text = edited(text, changes_of(job.root()[0], sent))
+        text = edited(text, changes_of(job.root(now)[0], sent))
     else:
-        examined = job.examined()
+        examined = job.examined(now)
     wanted = request_of(str(sent.get("stock", "")), str(sent.get("language", "")))
     return JSONResponse(preview_of(row, *request.jobs.previews.of(text, examined, wanted)))
 
@@ -151,7 +153,7 @@ def _language(request: DeskRequest) -> str:
 def _data(request: DeskRequest, job: OpenJob) -> dict[str, Any]:
     language = _language(request)
     now: FileText = job.show()
-    root, faults = job.root()
+    root, faults = job.root(now)
     return {
         "version": now.version,
         "rows": rows_of(root),

@@ -8,12 +8,13 @@ from collections.abc import Mapping
 from starlette.responses import RedirectResponse, Response
 
 from cardgen.address import new_record_key
-from cardgen.desk.blank_job import file_stem, listed_job
+from cardgen.desk.blank_job import file_stem, job_code, listed_job
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, job_address, labeled_input, link_to
-from cardgen.desk.job_summary import text_at
+from cardgen.desk.job_summary import codes_of, text_at
 from cardgen.desk.problem_list import told_cells
-from cardgen.desk.sent_lists import list_form, sent_book
+from cardgen.desk.sent_lists import list_form, sent_book, sent_file
+from cardgen.desk.site_lists import SentSites, has_several_sites, sites_page
 from cardgen.output.writing import write_new
 from cardgen.problems import Problem
 from cardgen.reading import parse
@@ -32,6 +33,8 @@ def job_from_list(request: DeskRequest) -> Response:
     book, problems, fields = sent_book(request)
     if book is None:
         return _unclear(request, fields, problems)
+    if has_several_sites(book):
+        return sites_page(request, SentSites(*sent_file(request), fields.get("address", "")))
     made = new_job(book, NewJob(key=new_record_key()))
     if made.text is None:
         return _unclear(request, fields, made.problems)
@@ -56,7 +59,9 @@ def _write(request: DeskRequest, made: ImportedJob, fields: Mapping[str, str]) -
     text = made.text
     if made.stations:  # a plain list, which does not say whose it is
         today = datetime.datetime.now().astimezone().date()
-        text = listed_job(text, said["site"] or made.title, said["address"], today)
+        site = said["site"] or made.title
+        code = made.code or job_code(site, codes_of(request.jobs.all()))
+        text = listed_job(text, site, said["address"], today, code=code)
     root, _ = parse(text, "")
     folder = request.jobs.folder
     name = folder.free_name(file_stem(text_at(root, "job", "site") or said["site"]))

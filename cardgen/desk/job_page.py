@@ -49,7 +49,8 @@ _SCRIPT_WORDS = (
         "note",
     ),
     *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving"),
-    *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs", "warning"),
+    *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs"),
+    *("the same for", "warning"),
     *("without wire",),
 )
 _COLUMN_NAMES = sorted(

@@ -10,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import job_address, link_to
+from cardgen.desk.grid_names import GridNames
 from cardgen.desk.job_frame import job_frame
 from cardgen.desk.open_job import FileText
 from cardgen.desk.problem_list import told_cells
@@ -86,7 +87,8 @@ def _changes(words: Words, name: str, found: JobUpdate, now: FileText) -> Markup
         stay = element("p", words("desk.not listed", names=words.list_of(found.not_listed)))
     if not found.changes:
         return joined(element("p", words("desk.same already"), class_="must", role="status"), stay)
-    lines = (element("li", line, lang="en") for line in change_lines(found.changes, found.root))
+    told = change_lines(found.changes, found.root, GridNames(words))
+    lines = (element("li", line) for line in told)
     text = edited(now.text or "", found.changes)
     coded = base64.b64encode(text.encode()).decode()
     return element(

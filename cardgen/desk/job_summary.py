@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -38,6 +38,11 @@ def head_of(open_job: OpenJob) -> dict[str, Any]:
         "words": list(_search_words(root)),
         "readable": root is not None,
     }
+
+
+def codes_of(jobs: Iterable[OpenJob]) -> list[str]:
+    """Those that no other job of the folder should have."""
+    return [text_at(job.root()[0], "job", "code") for job in jobs]
 
 
 def state_of(open_job: OpenJob, cards: Path) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from threading import Lock, RLock
 
+from cardgen.desk.desk_memory import MOST_STEPS, DeskMemory, KeptText
 from cardgen.desk.job_folder import read_plain
 from cardgen.editing import Change, Rename, edited, edited_nodes
 from cardgen.examine import Examined, examine_nodes
@@ -20,7 +21,6 @@ from cardgen.reading.files import LARGEST_FILE, UTF8_MARK, decode
 from cardgen.reading.nodes import Node
 from cardgen.renaming import RenamedText, edited_with_names
 
-MOST_STEPS = 200  # back, of one file; our choice
 PATIENCE_S = 5.0  # while another program writes into the folder; our choice
 
 
@@ -55,6 +55,10 @@ class FileText:
             text, faults = None, (FILE_TOO_LARGE.at(Span(name, 1, 1), most=LARGEST_FILE),)
         return cls(data, hashlib.sha256(data).hexdigest()[:20], text, faults)
 
+    @property
+    def kept(self) -> KeptText:
+        return KeptText(self.version, self.data)
+
     def with_text(self, text: str, name: str) -> FileText:
         """The same file with another text; a byte-order mark stays."""
         mark = UTF8_MARK if self.data.startswith(UTF8_MARK) else b""
@@ -66,25 +70,28 @@ class OpenJob:
     """Attributes:
     path: in the folder of the desk.
     now: as the file was when it was last read or written here.
+    memory: keeps the steps for the next desk; None where they end with this one.
     back, forward: what undo and redo bring; empty as soon as others have changed the file.
     """
 
     path: Path
     now: FileText
+    memory: DeskMemory | None = None
     back: list[FileText] = field(default_factory=list)
     forward: list[FileText] = field(default_factory=list)
     lock: RLock = field(default_factory=RLock)
+    _recalled: str = ""
     _shown: dict[str, FileText] = field(default_factory=dict)
     _examining: Lock = field(default_factory=Lock)
     _parsed: tuple[str, tuple[Node | None, tuple[Problem, ...]]] | None = None
     _examined: tuple[str, Examined] | None = None
 
     @classmethod
-    def at(cls, path: Path) -> OpenJob:
+    def at(cls, path: Path, memory: DeskMemory | None = None) -> OpenJob:
         """Raises:
         UserError: if it cannot be read.
         """
-        return cls(path, _read(path))
+        return cls(path, _read(path), memory)
 
     @property
     def name(self) -> str:
@@ -107,20 +114,26 @@ class OpenJob:
                 self.now = found
                 self.back.clear()
                 self.forward.clear()
+                self._recalled = ""
 
-    def root(self) -> tuple[Node | None, tuple[Problem, ...]]:
-        """The nodes of the text, with what is wrong with it as YAML."""
-        now = self.now
-        if self._parsed is None or self._parsed[0] != now.version:
+    def root(self, of: FileText | None = None) -> tuple[Node | None, tuple[Problem, ...]]:
+        """The nodes of the text, with what is wrong with it as YAML.
+
+        Args:
+            of: as a page was shown it, while another request may write; else as it is now.
+        """
+        now, parsed = of or self.now, self._parsed
+        if parsed is None or parsed[0] != now.version:
             found = parse(now.text, self.name) if now.text is not None else (None, now.faults)
-            self._parsed = (now.version, found)
-        return self._parsed[1]
+            parsed = self._parsed = (now.version, found)
+        return parsed[1]
 
-    def examined(self) -> Examined:
+    def examined(self, of: FileText | None = None) -> Examined:
         """What was found out about the text, once for each, however many ask at a time."""
         with self._examining:
-            now, (root, faults) = self.now, self.root()
+            now = of or self.now
             if self._examined is None or self._examined[0] != now.version:
+                root, faults = self.root(now)
                 if root is None or faults:
                     found = Examined(job=None, problems=faults)
                 else:
@@ -132,6 +145,7 @@ class OpenJob:
         """What a page gets to see now, so that a change made there can be placed later."""
         with self.lock:
             self.refresh()
+            self._recall()
             self._shown[self.now.version] = self.now
             while len(self._shown) > MOST_STEPS:
                 del self._shown[next(iter(self._shown))]
@@ -192,15 +206,30 @@ class OpenJob:
 
     def _expect(self, version: str) -> None:
         self.refresh()
+        self._recall()
         if self.now.version != version:
             raise ChangedMeanwhile(self.name)
+
+    def _recall(self) -> None:
+        """The steps that are kept of the file as it is now, where this desk knows none itself.
+
+        Asked once for each text that others have written: not for all jobs when the desk opens.
+        """
+        if self.memory is None or self.back or self.forward or self._recalled == self.now.version:
+            return
+        self._recalled = self.now.version
+        kept = self.memory.steps(self.name, self.now.version)
+        for texts, mine in ((kept.back, self.back), (kept.forward, self.forward)):
+            found = [(text, FileText.of(text.data, self.name)) for text in texts]
+            if all(text.version == of.version for text, of in found):
+                mine += [of for _, of in found]
 
     def _step(self, source: list[FileText], other: list[FileText], version: str) -> None:
         with self.lock:
             self._expect(version)
             if source:
                 before = self.now
-                self._put(source[-1])
+                self._put(source[-1], steps=-1 if source is self.back else 1)
                 source.pop()
                 other.append(before)
 
@@ -213,11 +242,19 @@ class OpenJob:
         del self.back[:-MOST_STEPS]
         self.forward.clear()
 
-    def _put(self, new: FileText) -> None:
-        """Two desks on one folder write one after the other, and see what the other wrote."""
+    def _put(self, new: FileText, *, steps: int = 0) -> None:
+        """Two desks on one folder write one after the other, and see what the other wrote.
+
+        Args:
+            steps: back or forward; 0 for a change.
+        """
         with locked(self.path.parent, patience=PATIENCE_S):
             if _read(self.path).version != self.now.version:
                 raise ChangedMeanwhile(self.name)
+            if self.memory is not None and steps:
+                self.memory.keep_move(self.name, self.now.version, steps)
+            elif self.memory is not None:
+                self.memory.keep_change(self.name, self.now.kept, new.kept)
             replace_file(self.path, new.data, expected=self.now.data)
         self.now = new
         self._shown[new.version] = new

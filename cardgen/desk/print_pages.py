@@ -66,7 +66,8 @@ def print_job(request: DeskRequest) -> Response:
     if printable is None:
         return print_page(request)
     try:
-        made, problems = print_into(printable, cards, wanted)
+        with request.jobs.prints(name):
+            made, problems = print_into(printable, cards, wanted)
     except PrintedOtherwise as fault:
         if fault.hangs:  # the page has the way into the next revision
             return print_page(request)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import multiprocessing
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from threading import RLock
 from typing import Any
 
+from cardgen.desk.desk_memory import DeskMemory
 from cardgen.desk.job_folder import JobFolder
+from cardgen.desk.print_choices import print_request
 from cardgen.desk.queue_work import (
     DONE,
     UNDER_WAY,
@@ -29,24 +31,29 @@ _MOST_TOLD = 5  # reasons of one job; its page has all; our choice
 
 @dataclass(slots=True)
 class QueuedJob:
-    """A job in the queue, by the name of its file."""
+    """A job in the queue, by the name of its file; `memory` keeps how far it is."""
 
     name: str
     result: QueueResult
+    memory: DeskMemory
 
     @property
     def state(self) -> QueueState:
         return self.result.state
 
+    def becomes(self, result: QueueResult) -> None:
+        self.result = result
+        self.memory.keep_state(self.name, result.state, result.told)
+
 
 class PrintQueue:
-    """One for the desk: it lives as long, whatever page is open.
+    """One for the desk, whatever page is open; what is left of it waits for the next desk.
 
     Each print writes its folder whole or not at all, so it may end at any moment.
     """
 
-    def __init__(self, folder: JobFolder) -> None:
-        self._folder = folder
+    def __init__(self, folder: JobFolder, memory: DeskMemory) -> None:
+        self._folder, self._memory = folder, memory
         # One processor is left for the pages.
         self._at_once = min(MOST_AT_ONCE, max(1, (os.cpu_count() or 2) - 1))
         self._jobs: list[QueuedJob] = []
@@ -54,13 +61,17 @@ class PrintQueue:
         self._is_stopped = False
         self._pool: ProcessPoolExecutor | None = None
         self._lock = RLock()  # what is done at once calls back within `submit`
+        self._recall()
 
-    def start(self, names: Sequence[str], request: PrintRequest) -> None:
-        """Begin with these jobs.
+    def start(self, names: Sequence[str], fields: Iterable[tuple[str, str]]) -> None:
+        """Begin with these jobs, and what a form asks for.
 
         Raises:
-            UserError: if there is none, if one is not in the folder, or while others are printed.
+            UserError: if there is none, if one is not in the folder, while others are printed, or
+                if it asks for nothing that there is.
         """
+        asked = tuple((name, value) for name, value in fields if name != "job")
+        request = print_request(asked)
         with self._lock:
             if self._is_busy:
                 raise UserError("the queue is printing", "stop it first, or wait until it is done")
@@ -68,8 +79,9 @@ class PrintQueue:
                 raise UserError("no job is chosen", "choose at least one")
             for name in names:
                 self._folder.file(name)
+            self._memory.keep_queue(asked, [*dict.fromkeys(names)], QueueState.WAITING)
             waiting = QueueResult(QueueState.WAITING)
-            self._jobs = [QueuedJob(name, waiting) for name in dict.fromkeys(names)]
+            self._jobs = [QueuedJob(n, waiting, self._memory) for n in dict.fromkeys(names)]
             self._request, self._is_stopped = request, False
             self._advance()
 
@@ -83,7 +95,7 @@ class PrintQueue:
         with self._lock:
             for job in self._jobs:
                 if job.state not in (*DONE, *UNDER_WAY):
-                    job.result = QueueResult(QueueState.WAITING)
+                    job.becomes(QueueResult(QueueState.WAITING))
             self._is_stopped = False
             self._advance()
 
@@ -116,6 +128,39 @@ class PrintQueue:
         return bool(self._jobs)
 
     @property
+    def left(self) -> int:
+        """How many jobs wait until somebody lets the queue go on."""
+        with self._lock:
+            return len(self.waiting) if self._is_stopped and not self.printing else 0
+
+    @property
+    def printing(self) -> list[str]:
+        return self._in(QueueState.PRINTING)
+
+    @property
+    def waiting(self) -> list[str]:
+        return self._in(QueueState.WAITING)
+
+    def _in(self, state: QueueState) -> list[str]:
+        with self._lock:
+            return [job.name for job in self._jobs if job.state is state]
+
+    def _recall(self) -> None:
+        """What the last desk did not come to, to go on with; what it was printing is not done."""
+        kept = self._memory.queue()
+        if kept is None:
+            return
+        try:
+            self._request = print_request(kept.asked)
+            states = [(name, QueueState(state), told) for name, state, told in kept.jobs]
+        except (UserError, ValueError):  # of another cardgen, with another stock
+            return
+        for name, state, told in states:
+            result = QueueResult(QueueState.WAITING if state in UNDER_WAY else state, told)
+            self._jobs.append(QueuedJob(name, result, self._memory))
+        self._is_stopped = True
+
+    @property
     def _is_busy(self) -> bool:
         states = {job.state for job in self._jobs}
         is_waiting = QueueState.WAITING in states and not self._is_stopped
@@ -137,9 +182,9 @@ class PrintQueue:
         try:
             paths = self._folder.file(job.name), self._folder.cards(job.name)
         except UserError as fault:
-            job.result = QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),))
+            job.becomes(QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),)))
             return False
-        job.result = QueueResult(QueueState.PRINTING)
+        job.becomes(QueueResult(QueueState.PRINTING))
         try:
             future = self._workers().submit(print_queued, *paths, self._request)
         except BrokenProcessPool:  # a process was ended from outside: the next get new ones
@@ -160,9 +205,9 @@ class PrintQueue:
     def _finish(self, job: QueuedJob, made: Future[QueueResult]) -> None:
         with self._lock:
             try:
-                job.result = made.result()
+                job.becomes(made.result())
             except BrokenProcessPool:
-                job.result = QueueResult(QueueState.BROKEN)
+                job.becomes(QueueResult(QueueState.BROKEN))
             except CancelledError:  # the desk is closed
-                job.result = QueueResult(QueueState.WAITING)
+                job.becomes(QueueResult(QueueState.WAITING))
             self._advance()

@@ -8,7 +8,6 @@ from cardgen.desk.desk_assets import QUEUE_SCRIPTS
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, link_to, script_words
 from cardgen.desk.job_frame import before_work
-from cardgen.desk.print_choices import print_request
 from cardgen.desk.print_form import print_fields
 from cardgen.desk.queue_work import QueueState
 from cardgen.problems import UserError
@@ -48,7 +47,7 @@ def choose_print(request: DeskRequest) -> Response:
 
 
 def start_queue(request: DeskRequest) -> Response:
-    request.jobs.queue.start(_names(request), print_request(request.fields))
+    request.jobs.queue.start(_names(request), request.fields)
     return RedirectResponse("/queue", 303)
 
 

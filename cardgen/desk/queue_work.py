@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import logging
+import multiprocessing
+import os
 import signal
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from threading import Thread
 
+from cardgen.alike_problems import Alike, told_once
+from cardgen.english_lists import english_list
 from cardgen.examine import examine
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
@@ -48,6 +53,15 @@ class QueueResult:
 def begin_worker() -> None:
     """Ctrl+C goes to the whole group of processes; the desk alone decides what comes of it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_the_desk, daemon=True).start()
+
+
+def _end_with_the_desk() -> None:
+    """A desk that is killed tells nobody; the next one finds what is not finished."""
+    desk = multiprocessing.parent_process()
+    if desk is not None:
+        desk.join()
+        os._exit(1)
 
 
 def print_queued(job_file: Path, out: Path, request: PrintRequest) -> QueueResult:
@@ -74,4 +88,14 @@ def print_queued(job_file: Path, out: Path, request: PrintRequest) -> QueueResul
 
 
 def _errors(problems: Iterable[Problem]) -> tuple[tuple[str, str], ...]:
-    return tuple((p.sentence, p.help) for p in problems if p.verdict is Verdict.ERROR)
+    errors = [problem for problem in problems if problem.verdict is Verdict.ERROR]
+    return tuple(
+        (_sentence(problem, others), problem.help) for problem, others in told_once(errors)
+    )
+
+
+def _sentence(problem: Problem, others: list[Alike]) -> str:
+    if not others:
+        return problem.sentence
+    names = english_list(dict.fromkeys(each.name for each in others))
+    return f"{problem.sentence}; the same for {names}"

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from cardgen.acknowledgment import entry_for
+from cardgen.alike_problems import alike_problems
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.grid_sections import SECTION
 from cardgen.desk.node_lookup import value_at
@@ -27,14 +28,22 @@ def findings_of(
 ) -> list[dict[str, Any]]:
     """In the order of the file: `{"section": "stations", "row": "A7", "cell": "hot", ...}`.
 
-    What the job says is known is left out.
+    Each has the place of the `first` that is alike, under which it is listed, and the `name` in
+    which it differs; its own place, if none is. What the job says is known is left out.
     """
     places, lines, found = CellPlaces(root), _lines(text), tuple(problems)
+    listed = [problem for problem in found if not problem.known]
+    alike = {
+        each.index: {"first": first, "name": each.name}
+        for first, members in alike_problems(listed).items()
+        for each in members
+    }
     shown = []
-    for problem in (each for each in found if not each.known):
+    for index, problem in enumerate(listed):
         cell = places.at(problem.span)
         ways = [*_ways(problem, cell, root, lines), *_known(problem, cell, found)]
-        shown.append({**_finding(problem, cell, language), "ways": ways})
+        of = alike.get(index, {"first": index, "name": ""})
+        shown.append({**_finding(problem, cell, language), "ways": ways, **of})
     return shown
 
 

@@ -21,16 +21,24 @@ def sent_book(request: DeskRequest) -> tuple[Book | None, tuple[Problem, ...], M
     Raises:
         UserError: if nothing was sent.
     """
+    fields, _ = request.fields_and_files
+    book, problems = book_of(*sent_file(request))
+    return book, problems, fields
+
+
+def sent_file(request: DeskRequest) -> tuple[bytes, str]:
+    """The list as it was sent or pasted, and its name.
+
+    Raises:
+        UserError: if nothing was sent.
+    """
     fields, files = request.fields_and_files
     file, pasted = files.get(FILE), fields.get(PASTED, "")
     if file is not None and file.data:
-        book, problems = book_of(file.data, _plain_name(file.name))
-    elif pasted.strip():
-        name = request.words("desk.pasted name").printed
-        book, problems = book_of(pasted.encode(), name)
-    else:
-        raise UserError("there is no list yet", "choose a file, or paste the list")
-    return book, problems, fields
+        return file.data, _plain_name(file.name)
+    if pasted.strip():
+        return pasted.encode(), request.words("desk.pasted name").printed
+    raise UserError("there is no list yet", "choose a file, or paste the list")
 
 
 def list_form(

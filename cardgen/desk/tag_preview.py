@@ -10,7 +10,7 @@ from typing import Any
 from cardgen.allot import allot
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import CardKind, Printable
-from cardgen.desk.cell_places import CellPlaces
+from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.tag_pictures import TagPictures
 from cardgen.editing import Remove, edited
 from cardgen.examine import Examined, examine_text
@@ -32,13 +32,13 @@ class Shown:
         printable: of the rows without errors; None where an error is not in a row of stations.
         left_out: stations with errors.
         proposed: stations whose wire cardgen would choose: they name none.
-        in_the_way: errors outside of the stations.
+        in_the_way: the first error outside of the stations, and its cell.
     """
 
     printable: Printable | None
     left_out: frozenset[str] = frozenset()
     proposed: frozenset[str] = frozenset()
-    in_the_way: tuple[Problem, ...] = ()
+    in_the_way: tuple[Problem, GridCell] | None = None
 
 
 class TagPreviews:
@@ -80,11 +80,13 @@ def shown_of(text: str, examined: Examined | None = None) -> Shown:
         places = CellPlaces(parse(text, "")[0])
         errors = [p for p in found.problems if p.verdict is Verdict.ERROR]
         cells = [places.at(problem.span) for problem in errors]
-        elsewhere = [
-            p for p, c in zip(errors, cells, strict=True) if c.section != "stations" or not c.row
-        ]
-        if elsewhere:
-            return Shown(None, frozenset(left_out), proposed, tuple(elsewhere))
+        elsewhere = (
+            each
+            for each in zip(errors, cells, strict=True)
+            if each[1].section != "stations" or not each[1].row
+        )
+        if first := next(elsewhere, None):
+            return Shown(None, frozenset(left_out), proposed, first)
         faulty = {c.row for p, c in zip(errors, cells, strict=True) if p.code != HOT_MISSING.code}
         if not faulty and not left_out:  # else a wire of theirs would count as free
             chosen = allot(text)
@@ -101,7 +103,9 @@ def preview_of(row: str, shown: Shown, tags: TagPictures | None) -> dict[str, An
     """The tags of a station and of its box, or of a box, as the page gets them."""
     if tags is None or shown.printable is None:
         if shown.in_the_way:
-            return {"state": "in the way", "first": shown.in_the_way[0].sentence, "tags": []}
+            problem, cell = shown.in_the_way
+            first = {"section": cell.section, "row": cell.row, "sentence": problem.sentence}
+            return {"state": "in the way", "first": first, "tags": []}
         return {"state": "left out", "tags": []}
     if row in shown.left_out:
         return {"state": "left out", "tags": []}

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, weight_of
+from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, log_of_range, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, in_series, opened, point
 
 _OF_COILS = 8.0, 90.0  # ohms between which a coil more may have any; assumed
@@ -44,7 +44,7 @@ def coil_faults(
     spread = question.spread(indices)
     if question.is_low(indices[0]):
         ohms = question.best_ohms(read, 0.03 * coil.ohms, 0.85 * coil.ohms)
-        log = weight_of(FaultKind.COIL_LOW) + log_narrowed(spread, ohms, 0.85 / 0.03)
+        log = weight_of(FaultKind.COIL_LOW) + log_of_range(spread, 0.85 * coil.ohms)
         yield hypothesis(FaultKind.COIL_LOW, ohms, own(ohms), log)
         beside = question.by_ohms_between([*indices, *wires], point(coil.one), point(coil.two))
         ohms = question.best_ohms(beside, *_OF_COILS)

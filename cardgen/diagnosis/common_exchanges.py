@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
+from cardgen.diagnosis.evidence import Coils
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
 from cardgen.results import OL
@@ -26,7 +27,8 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
         if question.at_controller(index):
             by_common[each.probe.two].append(index)
     for common, indices in by_common.items():
-        if len(question.off.intersection(indices)) * 3 < len(indices) or len(indices) < 2:
+        is_off = len(question.off.intersection(indices)) * 3 >= len(indices)
+        if len(indices) < 2 or not (is_off or question.fit.is_batch_far_off):
             continue
         for one in indices:
             node = question.evidence[one].probe.one
@@ -35,7 +37,7 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
                     Probe("", question.evidence[index].probe.one, node), question.before
                 )
                 for index in indices
-                if index != one and question.evidence[index].probe.one != node
+                if question.evidence[index].probe.one != node
             }
             yield Hypothesis(
                 fault=SuspectedFault(
@@ -43,10 +45,11 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
                     valves=question.evidence[one].valves[:1],
                     sites=(question.at_strip(one),),
                 ),
-                expected=expected,
+                # Its own value is that of its coil as ever.
+                expected={**expected, one: question.evidence[one].sound},
                 log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
                 exchanged={common: node, node: common},
-                coils=2.0,
+                coils={i: _with(question, i, one) for i in expected},
             )
 
 
@@ -78,14 +81,20 @@ def _one_common(question: Question) -> Iterator[Hypothesis]:
                 expected=expected,
                 log_weight=weight_of(FaultKind.COMMON_EXCHANGED),
                 changes=changes,
-                coils=2.0 if _are_doubled(question, expected) else 1.0,
+                coils={i: _with(question, i, one) for i in _doubled(question, expected)},
             )
 
 
-def _are_doubled(question: Question, expected: Mapping[int, float]) -> bool:
-    """Two coils in series in most that has ohms."""
-    more = [ohms > _TWO * question.evidence[i].sound for i, ohms in expected.items() if ohms < OL]
-    return 2 * sum(more) > len(more)
+def _with(question: Question, index: int, one: int) -> Coils:
+    """Its own coils and those of the hot that is on C, in series."""
+    return *question.evidence[index].coils, *question.evidence[one].coils
+
+
+def _doubled(question: Question, expected: Mapping[int, float]) -> Iterator[int]:
+    """Values with two coils in series."""
+    for index, ohms in expected.items():
+        if _TWO * question.evidence[index].sound < ohms < OL:
+            yield index
 
 
 def _legs_at(question: Question, node: int) -> list[NetworkEdge]:

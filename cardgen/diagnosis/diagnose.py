@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.beside import counted_by_themselves, shown_by_themselves
-from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue, Suspect
+from cardgen.diagnosis.diagnosed import ClearedStretch, Diagnosis, Exclusion, FittedValue
 from cardgen.diagnosis.evidence import Evidence, evidence_of
+from cardgen.diagnosis.hidden_faults import hidden_faults, hidden_unless_measured
 from cardgen.diagnosis.hypothesis import Question, question_of
+from cardgen.diagnosis.named_suspects import named
 from cardgen.diagnosis.next_steps import next_steps
-from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, kept, pairs, singles
-from cardgen.diagnosis.walk_tests import walks_of
+from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, is_poor, kept, pairs, singles
+from cardgen.diagnosis.walk_tests import WalkTest, walks_of
 from cardgen.diagnosis.yard import Yard
 from cardgen.results import Measured
 from cardgen.trade.copper import AWG_COEFFICIENT
@@ -50,10 +51,16 @@ def diagnose_each(asbuilt: AsBuilt, readings: Sequence[Measured]) -> tuple[Diagn
     for each in evidence_of(yard, readings):
         part = yard.green.part(yard.coil[each.valves[0]].hot_end)
         parts.setdefault(homes[part], []).append(each)
-    walks = walks_of(yard, readings)
-    found = [_of_part(question_of(yard, evidence, walks)) for evidence in parts.values()]
+    walks: dict[tuple[str, ...], list[WalkTest]] = {}
+    for walk in walks_of(yard, readings):
+        home = homes[yard.green.part(yard.coil[walk.valve].hot_end)]
+        walks.setdefault(home, []).append(walk)
+    found = [
+        _of_part(question_of(yard, parts.get(home, ()), walks.get(home, ())))
+        for home in {**parts, **walks}
+    ]
     if not found and counted_by_themselves(yard, readings):
-        found = [_of_part(question_of(yard, (), walks))]
+        found = [_of_part(question_of(yard, ()))]
     return _with_apart(yard, readings, found)
 
 
@@ -63,10 +70,19 @@ def _with_apart(
     """The first one has what single values show, too."""
     apart = shown_by_themselves(yard, readings, _legs_cleared(found))
     counted = counted_by_themselves(yard, readings)
+    whole = (_with_hidden(yard, readings, each) for each in found)
     return tuple(
         each if n else replace(each, apart=apart, counted=(*each.counted, *counted))
-        for n, each in enumerate(found)
+        for n, each in enumerate(whole)
     )
+
+
+def _with_hidden(yard: Yard, readings: Sequence[Measured], found: Diagnosis) -> Diagnosis:
+    """What a healthy part leaves open because nobody measured it."""
+    if not found.is_healthy or not found.values:
+        return found
+    more = hidden_unless_measured(yard, readings, found.controllers)
+    return replace(found, hidden=(*found.hidden, *more))
 
 
 def _legs_cleared(found: Iterable[Diagnosis]) -> frozenset[tuple[str, str, str]]:
@@ -99,49 +115,41 @@ def _yard(asbuilt: AsBuilt) -> Yard:
 def _of_part(question: Question) -> Diagnosis:
     evidence = question.evidence
     found, thought_of = _explained(question)
-    valves = (question.yard.asbuilt.valve[each.valves[0]] for each in evidence)
+    kept_as = named(found, evidence)
+    names = (*(each.valves[0] for each in evidence), *(walk.valve for walk in question.walks))
+    valves = (question.yard.asbuilt.valve[name] for name in names)
     factors = question.fit.factors
     return Diagnosis(
         controllers=tuple(dict.fromkeys(valve.controller for valve in valves)),
         values=tuple(_values(question)),
         is_healthy=not found,
+        hidden=() if found else tuple(hidden_faults(question)),
         is_several=bool(found) and not is_explained(found[0]),
-        suspects=tuple(_suspects(question, found)),
+        suspects=kept_as.suspects,
         excluded=tuple(_excluded(question, found, thought_of)),
         cleared=tuple(_cleared(question)),
-        steps=next_steps(question, found) if found else (),
+        steps=next_steps(question, found, kept_as.of) if found else (),
         coil_factors=tuple(
             (kind, 1 + factor) for kind, factor in zip(question.fit.kinds, factors, strict=False)
         ),
         celsius=20 + factors[-1] / AWG_COEFFICIENT if evidence else 20.0,
-        counted=tuple(each.reading for each in evidence),
+        counted=(*(e.reading for e in evidence), *(walk.reading for walk in question.walks)),
     )
 
 
 def _explained(question: Question) -> tuple[list[Weighed], list[Weighed]]:
     """What is kept, nothing where the yard is sound; and all single faults, the likeliest first."""
-    alone = singles(question) if question.evidence else []
+    alone = singles(question) if question.evidence or question.walks else []
     if not alone or not (question.off or is_alarm(question, alone[0])):
         return [], []
     best = kept(alone)
-    if not is_explained(best[0]):
+    if not is_explained(best[0]) or is_poor(question, best[0]):
         together = pairs(question, alone)
-        if together and together[0].log > best[0].log:
+        if together and not is_explained(best[0]) and together[0].log > best[0].log:
             best = kept(together)
+        elif is_explained(best[0]):
+            best = kept([*best, *(pair for pair in together if is_explained(pair))])
     return best, alone
-
-
-def _suspects(question: Question, found: Sequence[Weighed]) -> Iterator[Suspect]:
-    weights = [math.exp(each.log - found[0].log) for each in found]
-    for each, weight in zip(found, weights, strict=True):
-        faults = sorted((part.fault for part in each.parts), key=lambda f: -len(f.valves))
-        yield Suspect(
-            faults=tuple(faults),
-            share=weight / sum(weights),
-            meanwhile=tuple(
-                dict.fromkeys(v for part in each.parts for v in part.at_rest(question.evidence))
-            ),
-        )
 
 
 def _excluded(

@@ -31,6 +31,7 @@ class FaultKind(StrEnum):
         SPARE_LIVE: a spare has volts under load: something live touches it.
         GROUND: insulation to ground is low.
         NO_OUTPUT: the wires are good, and nothing flows: the controller gives nothing there.
+        VALVE_SHUT: the wires are good, and nothing ran: the valve itself, or its water.
         WRONG_BOX, WRONG_LENGTH, WRONG_GAUGE, WRONG_COIL: the job is wrong there, the wires are not.
         WRONG_READING: one value was read or written wrong.
     """
@@ -54,6 +55,7 @@ class FaultKind(StrEnum):
     SPARE_LIVE = "spare live"
     GROUND = "ground"
     NO_OUTPUT = "no output"
+    VALVE_SHUT = "valve shut"
     WRONG_BOX = "wrong box"
     WRONG_LENGTH = "wrong length"
     WRONG_GAUGE = "wrong gauge"
@@ -87,6 +89,7 @@ class SuspectedFault:
     sites: all that the readings cannot tell apart; the likeliest first.
     ohms: what it adds, or has between what touches; None where it has none to tell.
     name: of the sensor, the cable, the kind of coil, the other controller or box, the common.
+    alike: of exchanged hots, valves that would read the same, so that one of them may be it.
     """
 
     kind: FaultKind
@@ -94,6 +97,7 @@ class SuspectedFault:
     sites: tuple[SuspectSite, ...]
     ohms: float | None = None
     name: str = ""
+    alike: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,13 +105,18 @@ class Suspect:
     """One fault, or two together, that would make the meter show what it showed.
 
     Attributes:
-        share: of the weight of all suspects, 0 to 1.
+        share: of the weight of all that fits, 0 to 1; two that go together have each their own.
         meanwhile: valves that do not run as long as it is not repaired.
+        again: valves to be read again then: it changes their values, so that what else may be
+            wrong with them hardly shows now.
+        beside: suspects by index of which one goes with it; none where it explains all alone.
     """
 
     faults: tuple[SuspectedFault, ...]
     share: float
     meanwhile: tuple[str, ...] = ()
+    again: tuple[str, ...] = ()
+    beside: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,6 +159,7 @@ class StepKind(StrEnum):
         BYPASS: ohms at the controller once more, the contact of a sensor bypassed.
         OUTWARD: in a box, a splice opened, ohms from there toward the valve.
         OPEN_SPLICE: look at the splices of a place; ohms cannot tell more.
+        RUN: run stations one by one and see whose area gets wet; ohms cannot tell more.
         AGAIN: the same value once more.
     """
 
@@ -160,6 +170,7 @@ class StepKind(StrEnum):
     BYPASS = "bypass"
     OUTWARD = "outward"
     OPEN_SPLICE = "open splice"
+    RUN = "run"
     AGAIN = "again"
 
 
@@ -209,6 +220,38 @@ class FittedValue:
     is_off: bool
 
 
+class HiddenKind(StrEnum):
+    """What may be wrong although all that was measured is good.
+
+    Attributes:
+        SMALL: a few ohms more or fewer than there should be.
+        SWAPPED: hots of stations with like ohms exchanged.
+        POLARITY: the leads of a latching coil exchanged.
+        RUNS: no output of the controller, or a valve that does not open.
+        GROUND: a leak to ground.
+        COMMONS: commons of two controllers that touch.
+    """
+
+    SMALL = "small"
+    SWAPPED = "swapped"
+    POLARITY = "polarity"
+    RUNS = "runs"
+    GROUND = "ground"
+    COMMONS = "commons"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HiddenFault:
+    """Attributes:
+    ohms: how many more or fewer do not show; None where it is not of ohms.
+    valves: whose; or the controllers whose commons they are.
+    """
+
+    kind: HiddenKind
+    ohms: float | None = None
+    valves: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Diagnosis:
     """Attributes:
@@ -220,6 +263,7 @@ class Diagnosis:
     coil_factors: by kind of coil, what its coils have of the ohms that the job says.
     celsius: of the conductors, as fitted; 20 where nothing speaks against it.
     counted: ids of all readings that were compared with something.
+    hidden: of a healthy walk, what it leaves open.
     """
 
     controllers: tuple[str, ...]
@@ -234,3 +278,4 @@ class Diagnosis:
     coil_factors: tuple[tuple[str, float], ...] = ()
     celsius: float = 20.0
     counted: tuple[str, ...] = ()
+    hidden: tuple[HiddenFault, ...] = ()

@@ -21,6 +21,7 @@ from cardgen.diagnosis.weights import (
 from cardgen.diagnosis.yard import NetworkEdge, Probe, Yard
 from cardgen.results import OL, Kind, Measured
 
+Coils = tuple[tuple[str, float], ...]  # by kind, ohms
 _NO_CURRENT = 1e-6
 _ON_A_HOT = 6  # coils on one terminal, at most: more are on a common
 
@@ -46,7 +47,7 @@ class Evidence:
     value: float
     sound: float
     currents: tuple[tuple[NetworkEdge, float], ...]
-    coils: tuple[tuple[str, float], ...]
+    coils: Coils
     is_twice: bool = False
     spread: float = 0.0
 
@@ -58,21 +59,37 @@ class Evidence:
         """At the wires that its leads were on."""
         return self.kind is Kind.COIL_WIRES and self.probe.but == coil.number
 
-    def variance(self, expected: float, number: float = 1.0) -> float:
-        """Ohms squared, around what is expected: of the meter, of the coils, of the wire.
+    @property
+    def wire(self) -> float:
+        """Ohms of `sound` that are not of coils."""
+        return max(self.sound - sum([ohms for _, ohms in self.coils]), 0.0)
+
+    def in_loop(self, expected: float, coils: Coils | None = None) -> tuple[Coils, float]:
+        """The coils, with their ohms, and the ohms of wire in what is expected.
 
         Args:
-            number: of coils in series, for each that should be there.
+            coils: where they are others than as built, or more; else a part of these.
         """
+        if coils is not None:
+            return coils, max(expected - sum(ohms for _, ohms in coils), 0.0)
+        if self.sound == OL:  # nothing should join what is measured, so there is wire alone
+            return (), expected
+        if expected >= self.sound:
+            return self.coils, self.wire
+        part = expected / self.sound
+        return tuple([(kind, ohms * part) for kind, ohms in self.coils]), self.wire * part
+
+    def variance(self, expected: float, coils: Coils | None = None) -> float:
+        """Ohms squared, around what is expected: of the meter, of the coils, of the wire."""
+        return self.variance_of(expected, *self.in_loop(expected, coils))
+
+    def variance_of(self, expected: float, coils: Coils, wire: float) -> float:
         if self.spread:
             return self.spread**2
-        part = min(1.0, expected / self.sound) if 0 < self.sound < OL else 1.0
-        if self.sound == OL:  # nothing should join what is measured, so there is wire alone
-            return (METER_OHMS + METER_PART * expected) ** 2 + (WIRE_SCATTER * expected) ** 2
-        meter = METER_OHMS + METER_PART * expected
-        coils = number * sum((COIL_SCATTER * ohms * part) ** 2 for _, ohms in self.coils)
-        wire = self.sound - sum(ohms for _, ohms in self.coils)
-        return meter**2 + coils + (WIRE_SCATTER * wire * part) ** 2
+        found: float = (METER_OHMS + METER_PART * expected) ** 2 + (WIRE_SCATTER * wire) ** 2
+        for _, ohms in coils:
+            found += (COIL_SCATTER * ohms) ** 2
+        return found
 
 
 def evidence_of(yard: Yard, readings: Iterable[Measured]) -> tuple[Evidence, ...]:
@@ -219,9 +236,17 @@ def _through(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
                 yield edge, amperes
 
 
-def with_sound(evidence: Sequence[Evidence], sound: Sequence[float]) -> tuple[Evidence, ...]:
+def kind_and_ohms(yard: Yard, coil: NetworkEdge) -> tuple[str, float]:
+    return yard.asbuilt.valve[coil.valve].coil_id, coil.ohms
+
+
+def with_loops(
+    evidence: Sequence[Evidence], sound: Sequence[float], coils: Mapping[int, Coils]
+) -> tuple[Evidence, ...]:
     """The same values where something is known to be wrong already."""
     return tuple(
-        replace(each, sound=ohms) if not math.isclose(each.sound, ohms) else each
-        for each, ohms in zip(evidence, sound, strict=True)
+        replace(each, sound=ohms, coils=coils.get(index, each.coils))
+        if not math.isclose(each.sound, ohms)
+        else each
+        for index, (each, ohms) in enumerate(zip(evidence, sound, strict=True))
     )

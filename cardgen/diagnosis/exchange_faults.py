@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.evidence import Evidence, kind_and_ohms
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
+from cardgen.diagnosis.walk_tests import as_seen
 from cardgen.diagnosis.yard import (
     between,
     point,
@@ -17,49 +19,103 @@ from cardgen.results import OL
 
 _APART = 1.5  # standard deviations by which two stations must differ to be told apart by ohms
 _MISFIT = 14.0  # half the squares of standard deviations: beyond it nothing is explained
+_TWO = 2
 _FAR = 4.0  # standard deviations of one value
 _MOST_OFF = 9  # values: three stations, and what else may be wrong
 
 
 def exchange_faults(question: Question) -> Iterator[Hypothesis]:
+    yield from _as_seen(question)
     yield from _exchanged(question)
     yield from _moved_on(question)
     yield from _wrong_return(question)
     yield from _other_common(question)
 
 
-def _exchanged(question: Question) -> Iterator[Hypothesis]:
-    """Two stations of one controller, each reads what belongs to the other.
+def _as_seen(question: Question) -> Iterator[Hypothesis]:
+    """Stations of one controller that ran in each other's place, whatever their ohms say."""
+    coil, valve = question.yard.coil, question.yard.asbuilt.valve
+    for around in as_seen(question.walks):
+        if len({coil[name].back_end for name in around}) > 1:
+            continue
+        nodes = [coil[name].hot_end for name in around]
+        exchanged = dict(zip((*nodes[1:], nodes[0]), nodes, strict=True))
+        expected = {
+            index: question.reading(index, (), exchanged)
+            for index, each in enumerate(question.evidence)
+            if question.at_controller(index) and each.probe.one in exchanged
+        }
+        coil_at = {coil[name].hot_end: question.yard.coil_edge.get(name) for name in around}
+        coils = {
+            index: (kind_and_ohms(question.yard, edge),)
+            for index in expected
+            if (edge := coil_at[exchanged[question.evidence[index].probe.one]]) is not None
+            and len(question.evidence[index].coils) == 1
+        }
+        at = valve[around[0]].controller
+        kind = FaultKind.EXCHANGED if len(around) == _TWO else FaultKind.MOVED_ON
+        yield Hypothesis(
+            fault=SuspectedFault(
+                kind=kind,
+                valves=around,
+                sites=(SuspectSite(conductor="", start=at, end=at),),
+            ),
+            expected=expected,
+            log_weight=weight_of(kind),
+            exchanged=exchanged,
+            coils=coils,
+        )
 
-    Two of the same ohms are thought of only where one ran in the place of the other.
-    """
+
+def _exchanged(question: Question) -> Iterator[Hypothesis]:
+    """Two stations of one controller, each reads what belongs to the other."""
     evidence = question.evidence
-    seen = {frozenset(walk) for walk in question.walks}
+    seen = {frozenset(around) for around in as_seen(question.walks)}
     readable = [index for index in range(len(evidence)) if question.at_controller(index)]
     for one, other in combinations(readable, 2):
         first, second = evidence[one], evidence[other]
         is_seen = frozenset((first.valves[0], second.valves[0])) in seen
         is_off = one in question.off or other in question.off
-        if not (is_seen or is_off) or first.probe.two != second.probe.two:
+        if is_seen or not is_off or first.probe.two != second.probe.two:
             continue
-        if OL in (first.sound, second.sound):
+        if OL in (first.sound, second.sound) or not _are_apart(first, second):
             continue
-        apart = abs(first.sound - second.sound) ** 2 > _APART**2 * first.variance(first.sound)
-        if is_seen or apart:
-            expected = {one: second.sound, other: first.sound}
-            if question.misfit(expected) > _MISFIT:
-                continue
-            nodes = first.probe.one, second.probe.one
-            yield Hypothesis(
-                fault=SuspectedFault(
-                    kind=FaultKind.EXCHANGED,
-                    valves=(first.valves[0], second.valves[0]),
-                    sites=(question.at_strip(one),),
-                ),
-                expected=expected,
-                log_weight=weight_of(FaultKind.EXCHANGED),
-                exchanged={nodes[0]: nodes[1], nodes[1]: nodes[0]},
-            )
+        expected = {one: second.sound, other: first.sound}
+        coils = {one: second.coils, other: first.coils}
+        if question.misfit(expected, coils) > _MISFIT:
+            continue
+        nodes = first.probe.one, second.probe.one
+        yield Hypothesis(
+            fault=SuspectedFault(
+                kind=FaultKind.EXCHANGED,
+                valves=(first.valves[0], second.valves[0]),
+                sites=(question.at_strip(one),),
+                alike=_alike(question, one, other),
+            ),
+            expected=expected,
+            log_weight=weight_of(FaultKind.EXCHANGED),
+            exchanged={nodes[0]: nodes[1], nodes[1]: nodes[0]},
+            coils=coils,
+        )
+
+
+def _are_apart(one: Evidence, other: Evidence) -> bool:
+    """Their sound ohms, by more than coils and meters scatter."""
+    return abs(one.sound - other.sound) ** 2 > _APART**2 * one.variance(one.sound)
+
+
+def _alike(question: Question, one: int, other: int) -> tuple[str, ...]:
+    """Good values of stations as far out as one of the two: by ohms it may be their hot instead."""
+    first, second = question.evidence[one], question.evidence[other]
+    good = (i for i in range(len(question.evidence)) if i not in {one, other} | question.off)
+    return tuple(
+        question.evidence[index].valves[0]
+        for index in good
+        if question.at_controller(index)
+        and question.evidence[index].probe.two == first.probe.two
+        and question.evidence[index].sound < OL
+        and not all(_are_apart(each, question.evidence[index]) for each in (first, second))
+    )
 
 
 def _moved_on(question: Question) -> Iterator[Hypothesis]:
@@ -67,13 +123,7 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
 
     Only of three whose ohms are all apart: of others two that are exchanged show the same.
     """
-    seen_wrong = {walk.valve for walk in question.walks if walk.ran not in ("", walk.valve)}
-    off = [
-        index
-        for index, each in enumerate(question.evidence)
-        if question.at_controller(index)
-        and (index in question.off or not seen_wrong.isdisjoint(each.valves))
-    ]
+    off = [index for index in sorted(question.off) if question.at_controller(index)]
     if not 2 <= len(off) <= _MOST_OFF:
         return
     before: dict[int, list[int]] = {}
@@ -105,24 +155,25 @@ def _may_read(question: Question, index: int) -> Iterator[int]:
     for other, beside in enumerate(question.evidence):
         if question.at_controller(other) and beside.probe.two == each.probe.two:
             is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
-            if is_apart and question.far(index, beside.sound) < _FAR:
+            if is_apart and question.far(index, beside.sound, {index: beside.coils}) < _FAR:
                 yield other
 
 
 def _round_trip(question: Question, stations: tuple[int, int, int]) -> Hypothesis:
     """The hot of each on the terminal of the next, whose meter then reads it."""
     nodes = [question.evidence[index].probe.one for index in stations]
-    pairs = zip((*stations[1:], stations[0]), stations, strict=True)
-    expected = {index: question.evidence[before].sound for index, before in pairs}
+    before = dict(zip((*stations[1:], stations[0]), stations, strict=True))
+    evidence = question.evidence
     return Hypothesis(
         fault=SuspectedFault(
             kind=FaultKind.MOVED_ON,
             valves=tuple(question.evidence[index].valves[0] for index in stations),
             sites=(question.at_strip(stations[0]),),
         ),
-        expected=expected,
+        expected={index: evidence[other].sound for index, other in before.items()},
         log_weight=weight_of(FaultKind.MOVED_ON),
         exchanged=dict(zip((*nodes[1:], nodes[0]), nodes, strict=True)),
+        coils={index: evidence[other].coils for index, other in before.items()},
     )
 
 
@@ -143,7 +194,8 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                 between(point(coil.one), point(beside.one), coil.ohms)._replace(lead=coil.number),
             )
             expected = question.readings([one], *changes)
-            if question.misfit(expected, 2.0) < _MISFIT:
+            coils = {one: (*each.coils, kind_and_ohms(yard, beside))}
+            if question.misfit(expected, coils) < _MISFIT:
                 yield Hypothesis(
                     fault=SuspectedFault(
                         kind=FaultKind.WRONG_RETURN,
@@ -153,7 +205,7 @@ def _wrong_return(question: Question) -> Iterator[Hypothesis]:
                     expected=expected,
                     log_weight=weight_of(FaultKind.WRONG_RETURN),
                     changes=changes,
-                    coils=2.0,
+                    coils=coils,
                 )
 
 

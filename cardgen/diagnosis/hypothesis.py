@@ -6,11 +6,12 @@ import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from types import MappingProxyType
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.evidence import Evidence
-from cardgen.diagnosis.likelihood import Fit
+from cardgen.diagnosis.evidence import Coils, Evidence
+from cardgen.diagnosis.likelihood import NO_OTHERS, Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
 from cardgen.diagnosis.weights import LOG_WEIGHT
@@ -27,7 +28,6 @@ from cardgen.diagnosis.yard import (
 from cardgen.results import OL, Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read
-_LEAST_PART, _MOST_PART = 0.35, 2.0  # of the sound ohms: outside it hardly runs; assumed
 _SOME = 10.0  # ohms, any that are neither none nor very many
 _GOLDEN = (math.sqrt(5) - 1) / 2
 
@@ -44,7 +44,7 @@ class Hypothesis:
     changes, exchanged: how it changes any other reading: edges, and the wires on terminals.
     log_weight: with all that the search for its ohms could have found besides.
     places: alike for what was read, each with the changes as they would be there.
-    coils: in series in what it changes, for each that should be there.
+    coils: by index of the evidence those of its loop, where they are others than as built.
     """
 
     fault: SuspectedFault
@@ -53,17 +53,7 @@ class Hypothesis:
     changes: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     places: tuple[Place, ...] = ()
-    coils: float = 1.0
-
-    def at_rest(self, evidence: Sequence[Evidence]) -> tuple[str, ...]:
-        """Valves that have too few volts to run, or none, or a short before them."""
-        return tuple(
-            valve
-            for index, ohms in sorted(self.expected.items())
-            if evidence[index].kind is Kind.CONTROLLER and evidence[index].sound < OL
-            if not _LEAST_PART <= ohms / evidence[index].sound <= _MOST_PART
-            for valve in evidence[index].valves
-        )
+    coils: Mapping[int, Coils] = field(default_factory=dict)
 
 
 def moved(probe: Probe, exchanged: Mapping[int, int]) -> Probe:
@@ -90,7 +80,7 @@ class Question:
     before: tuple[NetworkChange, ...] = ()
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
-    walks: tuple[WalkTest, ...] = ()
+    walks: Sequence[WalkTest] = ()
 
     @cached_property
     def fit(self) -> Fit:
@@ -100,9 +90,14 @@ class Question:
     def off(self) -> frozenset[int]:
         return self.fit.off
 
-    def reading(self, index: int, changes: Sequence[NetworkChange]) -> float:
+    def reading(
+        self,
+        index: int,
+        changes: Sequence[NetworkChange],
+        exchanged: Mapping[int, int] = MappingProxyType({}),
+    ) -> float:
         """Ohms of one value's meter with these changes, too."""
-        probe = moved(self.evidence[index].probe, self.exchanged)
+        probe = moved(moved(self.evidence[index].probe, self.exchanged), exchanged)
         return self.yard.reading(probe, (*self.before, *changes))
 
     def readings(self, indices: Iterable[int], *changes: NetworkChange) -> dict[int, float]:
@@ -159,7 +154,9 @@ class Question:
         is_less = each.value < each.sound < OL
         return is_less and index in self.off and self.at_controller(index)
 
-    def misfit(self, expected: Mapping[int, float], coils: float = 1.0) -> float:
+    def misfit(
+        self, expected: Mapping[int, float], coils: Mapping[int, Coils] = NO_OTHERS
+    ) -> float:
         """Half the squares of what is left, in standard deviations; beyond all bounds for OL."""
         whole = 0.0
         for index, ohms in expected.items():
@@ -167,21 +164,16 @@ class Question:
             if OL in (ohms, value):
                 whole += 0.0 if ohms == value else 1e6
             else:
-                batch = sum(
-                    factor * share
-                    for factor, share in zip(
-                        self.fit.factors, self.fit.shares(index, ohms, coils), strict=True
-                    )
-                )
-                variance = self.evidence[index].variance(ohms, coils)
-                whole += (value - ohms - batch) ** 2 / variance / 2
+                whole += self.fit.half_squares(index, ohms, coils.get(index))
         return whole
 
-    def far(self, index: int, expected: float | None = None) -> float:
+    def far(
+        self, index: int, expected: float | None = None, coils: Mapping[int, Coils] = NO_OTHERS
+    ) -> float:
         """Standard deviations of a value from what is expected; from the sound ohms if None."""
         each = self.evidence[index]
         ohms = each.sound if expected is None else expected
-        return math.sqrt(2 * self.misfit({index: ohms}))
+        return math.sqrt(2 * self.misfit({index: ohms}, coils))
 
     def fits(self, index: int, ohms: float) -> bool:
         """The sound wiring would show that value instead."""
@@ -196,12 +188,17 @@ class Question:
         fits = [self.misfit(expected(ohms)) for ohms in steps]
         middle = min(range(count), key=fits.__getitem__)
         low, high = steps[max(middle - 1, 0)], steps[min(middle + 1, count - 1)]
+        one, two = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+        left, right = self.misfit(expected(one)), self.misfit(expected(two))
         for _ in range(14):
-            one, two = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
-            if self.misfit(expected(one)) <= self.misfit(expected(two)):
-                high = two
+            if left <= right:
+                high, two, right = two, one, left
+                one = high - _GOLDEN * (high - low)
+                left = self.misfit(expected(one))
             else:
-                low = one
+                low, one, left = one, two, right
+                two = low + _GOLDEN * (high - low)
+                right = self.misfit(expected(two))
         return float(low + high) / 2
 
     def spread(self, indices: Iterable[int], slope: float = 1.0) -> float:
@@ -215,7 +212,7 @@ class Question:
 
 
 def question_of(
-    yard: Yard, evidence: Sequence[Evidence], walks: tuple[WalkTest, ...] = ()
+    yard: Yard, evidence: Sequence[Evidence], walks: Sequence[WalkTest] = ()
 ) -> Question:
     found: dict[int, list[tuple[int, float]]] = {}
     for index, each in enumerate(evidence):
@@ -229,6 +226,11 @@ def log_narrowed(spread: float, ohms: float, ratio: float) -> float:
     """Log of the part of all ohms, alike in every ratio, that the values leave: no free choice."""
     part = math.sqrt(2 * math.pi) * spread / ohms / math.log(ratio)
     return math.log(min(1.0, max(part, 1e-9)))
+
+
+def log_of_range(spread: float, most: float) -> float:
+    """The same where all ohms up to `most` are alike likely."""
+    return math.log(min(1.0, max(math.sqrt(2 * math.pi) * spread / most, 1e-9)))
 
 
 def weight_of(kind: FaultKind, count: float = 1.0) -> float:

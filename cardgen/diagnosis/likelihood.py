@@ -9,15 +9,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
-from cardgen.diagnosis.evidence import Evidence
+from cardgen.diagnosis.evidence import Coils, Evidence
 from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
 from cardgen.results import OL
 
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
+NO_OTHERS: Mapping[int, Coils] = MappingProxyType({})
 _STEPS = 8
 _MOST_PRIORS = 2.5  # standard deviations: no batch is further off, whatever its values show
+OFF = 4.5  # standard deviations: beyond them a sound yard does not explain a value
+_FAR_BATCH = 1.5  # standard deviations
 _LOST = 5.3  # standard deviations: beyond them a value is not explained
+_MOST_FARTHER = 3  # values: with more the fault is another
 
 
 class Fit:
@@ -33,6 +38,8 @@ class Fit:
     def __init__(self, evidence: Sequence[Evidence]) -> None:
         self.evidence = evidence
         self.kinds = tuple(dict.fromkeys(kind for each in evidence for kind, _ in each.coils))
+        self._place = {kind: number for number, kind in enumerate(self.kinds)}
+        self._none = (0.0,) * (len(self.kinds) + 1)
         self._priors = (*(COIL_BATCH for _ in self.kinds), WIRE_PART)
         self._rows = {
             index: self._row(index, each.sound)
@@ -47,27 +54,34 @@ class Fit:
                 self._sums.add(row)
         self.log_sound = self.log_likelihood({})
 
-    def _row(self, index: int, expected: float, coils: float = 1.0) -> Row:
-        each = self.evidence[index]
-        shares = self.shares(index, expected, coils)
-        return each.value - expected, shares, each.variance(expected, coils)
+    @property
+    def is_batch_far_off(self) -> bool:
+        """So far that all values may have another reason: few ohms more in each of them."""
+        return any(abs(factor) > _FAR_BATCH * COIL_BATCH for factor in self.factors[:-1])
 
-    def shares(self, index: int, expected: float, coils: float = 1.0) -> tuple[float, ...]:
-        """Ohms of each kind of coil, and last of wire, in what is expected.
-
-        Args:
-            coils: in series, for each that should be there.
-        """
+    def _row(self, index: int, expected: float, coils: Coils | None = None) -> Row:
         each = self.evidence[index]
-        if expected == OL or each.spread:
-            return (0.0,) * (len(self.kinds) + 1)
-        if each.sound == OL:
-            return (*(0.0 for _ in self.kinds), expected)
-        part = min(1.0, expected / each.sound) if each.sound else 1.0
-        own = dict(each.coils)
-        in_coils = [own.get(kind, 0.0) * part * coils for kind in self.kinds]
-        wire = max(each.sound - sum(own.values()), 0.0) * part
-        return (*in_coils, wire)
+        own, wire = each.in_loop(expected, coils)
+        shares = self._shares(own, wire) if not each.spread else self._none
+        return each.value - expected, shares, each.variance_of(expected, own, wire)
+
+    def shares(self, index: int, expected: float) -> tuple[float, ...]:
+        """Ohms of each kind of coil, and last of wire, in what is expected."""
+        return self._row(index, expected)[1] if expected < OL else self._none
+
+    def _shares(self, coils: Coils, wire: float) -> tuple[float, ...]:
+        found = [0.0] * len(self.kinds)
+        for kind, ohms in coils:
+            if kind in self._place:  # of a valve that was not measured there may be none
+                found[self._place[kind]] += ohms
+        return (*found, wire)
+
+    def half_squares(self, index: int, expected: float, coils: Coils | None = None) -> float:
+        """Of the standard deviations between value and expected, the batch as fitted."""
+        left, shares, variance = self._row(index, expected, coils)
+        for factor, share in zip(self.factors, shares, strict=True):
+            left -= factor * share
+        return left**2 / variance / 2
 
     def _find_off(self) -> frozenset[int]:
         """By weights that fall to nothing where a value is far off (Tukey's biweight)."""
@@ -89,14 +103,16 @@ class Fit:
             )
             spread = step < 2
             far = {index: self._far(row, spread=spread) for index, row in self._rows.items()}
-        return frozenset(wrong | {index for index, z in far.items() if z > 4.5})
+        return frozenset(wrong | {index for index, z in far.items() if z > OFF})
 
-    def _far(self, row: Row, *, spread: bool) -> float:
+    def _far(
+        self, row: Row, *, spread: bool = False, factors: Sequence[float] | None = None
+    ) -> float:
         """In standard deviations, from what the factors expect."""
         left, shares, variance = row
         if spread:
             variance += sum((p * s) ** 2 for p, s in zip(self._priors, shares, strict=True))
-        expected = sum(f * s for f, s in zip(self.factors, shares, strict=True))
+        expected = sum(f * s for f, s in zip(factors or self.factors, shares, strict=True))
         return abs(left - expected) / math.sqrt(variance)
 
     def expected(self, index: int) -> tuple[float, float] | None:
@@ -114,28 +130,49 @@ class Fit:
         assert expected is not None
         return self.evidence[index].value - expected[0]
 
-    def log_likelihood(self, changed: Mapping[int, float], coils: float = 1.0) -> float:
+    def log_likelihood(self, changed: Mapping[int, float]) -> float:
         """Of all values, where some are expected otherwise; what fits nothing is unexplained."""
+        return self.weighed(changed)[0]
+
+    def weighed(
+        self, changed: Mapping[int, float], coils: Mapping[int, Coils] = NO_OTHERS
+    ) -> tuple[float, frozenset[int]]:
+        """That likelihood, and the values that are still off where some are expected otherwise.
+
+        Args:
+            coils: by index, where they are others than as built.
+        """
         sums = self._sums.copy()
-        lost = self.unexplained(changed, coils)
+        lost = {index for index in self.off if index not in changed}
+        rows: dict[int, Row] = {}
         for index, expected in changed.items():
             if index in self._rows and index not in self.off:
                 sums.add(self._rows[index], -1.0)
-            if index not in lost and expected < OL:
-                sums.add(self._row(index, expected, coils))
-        return UNEXPLAINED * len(lost) + sums.log_evidence()
-
-    def unexplained(self, changed: Mapping[int, float], coils: float = 1.0) -> set[int]:
-        """The values that are still off where some are expected otherwise."""
-        lost = {index for index in self.off if index not in changed}
-        for index, expected in changed.items():
             value = self.evidence[index].value
             if OL in (expected, value):
-                if expected != value:
-                    lost.add(index)
-            elif self._far(self._row(index, expected, coils), spread=True) > _LOST:
+                lost |= {index} if expected != value else set()
+                continue
+            row = self._row(index, expected, coils.get(index))
+            if self._far(row, spread=True) > _LOST:
                 lost.add(index)
-        return lost
+            else:
+                rows[index] = row
+                sums.add(row)
+        lost |= self._farther(sums, rows)
+        return UNEXPLAINED * len(lost) + sums.log_evidence(), frozenset(lost)
+
+    def _farther(self, sums: _Sums, rows: dict[int, Row]) -> set[int]:
+        """Values that the batch of all others does not explain, the farthest first."""
+        found: set[int] = set()
+        while rows and len(found) < _MOST_FARTHER:
+            factors = sums.factors()
+            far = {index: self._far(row, factors=factors) for index, row in rows.items()}
+            worst = max(far, key=far.__getitem__)
+            if far[worst] <= _LOST:
+                break
+            sums.add(rows.pop(worst), -1.0)
+            found.add(worst)
+        return found
 
 
 class _Sums:

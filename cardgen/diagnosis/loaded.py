@@ -2,6 +2,7 @@
 
     I = U / |R(coil) + R(wire) + more + jX|      X of the coil: (U / holding)^2 = R^2 + X^2
 
+X is at the hertz of the mains for which the job says the holding current: 60 in the US and Mexico.
 The more ohms a bad splice has, the less flows and the less comes to the coil; with too few ohms
 the current rises as they fall.  A value under load is a rough one: the supply may be off by all of
 its tolerance, and a tenth is some thirty ohms.  What the terminals gave that day, or the valve's

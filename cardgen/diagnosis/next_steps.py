@@ -8,14 +8,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
-from cardgen.diagnosis.diagnosed import FaultKind, NextStep, PossibleOutcome, StepKind, SuspectSite
+from cardgen.diagnosis.diagnosed import (
+    FaultKind,
+    NextStep,
+    PossibleOutcome,
+    StepKind,
+    SuspectedFault,
+    SuspectSite,
+)
 from cardgen.diagnosis.doubt import APART, PossiblePlace, doubt, doubt_after, two_deviations
 from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
 from cardgen.diagnosis.search import Weighed
+from cardgen.diagnosis.walk_tests import ON_TERMINALS
 from cardgen.diagnosis.weights import OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Probe
 from cardgen.results import OL, Kind
@@ -31,12 +39,15 @@ EFFORT = {
     StepKind.COIL_WIRES: 3.0,
     StepKind.OUTWARD: 3.0,
     StepKind.OPEN_SPLICE: 5.0,
+    StepKind.RUN: 1.0,
 }
 _AT_A_COIL = {Kind.COIL: StepKind.COIL, Kind.COIL_WIRES: StepKind.COIL_WIRES}
 _NOT_IN_A_BOX = (
     FaultKind.WRONG_READING,
     FaultKind.WRONG_LENGTH,
     FaultKind.WRONG_GAUGE,
+    FaultKind.NO_OUTPUT,
+    FaultKind.VALVE_SHUT,
 )
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
@@ -53,14 +64,28 @@ class _Candidate:
     name: str = ""
 
 
-def next_steps(question: Question, found: Sequence[Weighed]) -> tuple[NextStep, ...]:
-    """The best first; the last resort is to look at the splices half way."""
+def next_steps(
+    question: Question, found: Sequence[Weighed], told_as: Sequence[Sequence[int]]
+) -> tuple[NextStep, ...]:
+    """The best first; the last resort is to look at the splices half way.
+
+    Args:
+        told_as: by index of what was found, the indices of the suspects that tell it.
+    """
     places = list(_places(found))
     steps = [_step(question, places, each) for each in _candidates(question, found)]
     worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
     worth.sort(key=lambda pair: pair[1].effort - _PER_BIT * pair[0])
     chosen = [step for _, step in worth[:_MOST_STEPS]]
-    return (*chosen, *_look(question, found))
+    return tuple(_as_told(step, told_as) for step in (*chosen, *_look(question, found)))
+
+
+def _as_told(step: NextStep, told_as: Sequence[Sequence[int]]) -> NextStep:
+    def told(found: Sequence[int]) -> tuple[int, ...]:
+        return tuple(sorted({number for index in found for number in told_as[index]}))
+
+    outcomes = (replace(each, suspects=told(each.suspects)) for each in step.outcomes)
+    return replace(step, outcomes=tuple(outcomes))
 
 
 def _places(found: Sequence[Weighed]) -> Iterator[PossiblePlace]:
@@ -250,10 +275,25 @@ def _told_apart(
         yield low, high, [place for value, place in shown if low <= value <= high]
 
 
+def _run(fault: SuspectedFault) -> NextStep:
+    """What runs tells whose hots are on which terminals, and opens no box."""
+    return NextStep(
+        kind=StepKind.RUN,
+        valves=(*fault.valves, *fault.alike)[: max(_MOST_VALVES, len(fault.valves))],
+        at=fault.sites[0].start,
+        effort=EFFORT[StepKind.RUN],
+        left=1.0,
+        outcomes=(),
+    )
+
+
 def _look(question: Question, found: Sequence[Weighed]) -> Iterator[NextStep]:
     """Half way along the likeliest there is a splice to look at, its own or the last one."""
     part = found[0].parts[-1]
     if part.fault.kind in _NOT_IN_A_BOX:
+        return
+    if part.fault.kind in ON_TERMINALS:
+        yield _run(part.fault)
         return
     sites = [place.site for place in part.places] or list(part.fault.sites)
     spliced = question.yard.spliced

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from cardgen.diagnosis.common_exchanges import common_exchanges
 from cardgen.diagnosis.cut_cables import cut_cables
-from cardgen.diagnosis.evidence import with_sound
+from cardgen.diagnosis.diagnosed import SuspectedFault
+from cardgen.diagnosis.evidence import with_loops
 from cardgen.diagnosis.exchange_faults import exchange_faults
-from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved
+from cardgen.diagnosis.hypothesis import Hypothesis, Question
+from cardgen.diagnosis.meanwhile import at_rest
 from cardgen.diagnosis.series_faults import series_faults
 from cardgen.diagnosis.touch_faults import touch_faults
-from cardgen.diagnosis.walk_tests import log_of_walks
-from cardgen.diagnosis.weights import ALARM, KEPT
+from cardgen.diagnosis.walk_tests import log_of_walks, walks_against
+from cardgen.diagnosis.weights import ALARM, KEPT, LOG_WEIGHT, UNEXPLAINED
 from cardgen.diagnosis.wrong_job import wrong_job
 from cardgen.diagnosis.wrong_values import wrong_values
 from cardgen.results import Kind
 
+_POOR = 5.0  # half the squares of standard deviations
+_LIKELIEST = max(LOG_WEIGHT.values())  # log of what a second fault costs at the least
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
 
 
@@ -26,18 +32,27 @@ class Weighed:
     """One hypothesis or two, with the log of how likely they are with all that was read.
 
     Attributes:
-        unexplained: indices of the values that they leave off.
+        unexplained: indices of the values that they leave off, and valves that ran otherwise.
     """
 
     parts: tuple[Hypothesis, ...]
     log: float
-    unexplained: frozenset[int]
+    unexplained: AbstractSet[int | str]
+
+    @property
+    def faults(self) -> tuple[SuspectedFault, ...]:
+        return tuple(part.fault for part in self.parts)
 
 
 def singles(question: Question) -> list[Weighed]:
     """Each fault by itself, the likeliest first."""
-    weighed = [_weighed(question, each) for each in _all(question)]
+    weighed = [_with_walks(question, each) for each in _alone(question)]
     return sorted(weighed, key=lambda each: -each.log)
+
+
+def _alone(question: Question) -> list[Weighed]:
+    """By what was measured."""
+    return [_weighed(question, each) for each in _all(question)]
 
 
 def _all(question: Question) -> Iterator[Hypothesis]:
@@ -52,22 +67,26 @@ def _all(question: Question) -> Iterator[Hypothesis]:
 
 def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
     hypothesis = _complete(question, hypothesis)
-    log = question.fit.log_likelihood(hypothesis.expected, hypothesis.coils) + hypothesis.log_weight
-    log += log_of_walks(question.walks, [hypothesis.fault], hypothesis.at_rest(question.evidence))
-    return Weighed(
-        parts=(hypothesis,),
-        log=log,
-        unexplained=frozenset(question.fit.unexplained(hypothesis.expected, hypothesis.coils)),
+    log, lost = question.fit.weighed(hypothesis.expected, hypothesis.coils)
+    return Weighed(parts=(hypothesis,), log=log + hypothesis.log_weight, unexplained=lost)
+
+
+def _with_walks(question: Question, weighed: Weighed) -> Weighed:
+    """What ran weighed, too."""
+    if not question.walks:
+        return weighed
+    seen = question.walks, weighed.faults, at_rest(weighed.parts, question.evidence)
+    return replace(
+        weighed,
+        log=weighed.log + log_of_walks(*seen),
+        unexplained=weighed.unexplained | walks_against(*seen),
     )
 
 
 def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
     """With what was not measured between a terminal and C: makers look at that alone."""
     more = {
-        index: question.yard.reading(
-            moved(moved(each.probe, question.exchanged), hypothesis.exchanged),
-            (*question.before, *hypothesis.changes),
-        )
+        index: question.reading(index, hypothesis.changes, hypothesis.exchanged)
         for index, each in enumerate(question.evidence)
         if each.kind is not Kind.CONTROLLER and index not in hypothesis.expected
         if hypothesis.changes or hypothesis.exchanged
@@ -77,23 +96,33 @@ def _complete(question: Question, hypothesis: Hypothesis) -> Hypothesis:
 
 def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
     """Two faults: what the first leaves off, asked again where the first is known."""
-    found: dict[frozenset[object], Weighed] = {}
-    half = [each for each in firsts if 0 < len(each.unexplained) < len(question.off)]
+    found: dict[frozenset[Hashable], Weighed] = {}
+    whole = question.off | walks_against(question.walks, (), ())
+    half = [each for each in firsts if 0 < len(each.unexplained) < len(whole)]
+    least = -math.inf  # log of the best that leaves nothing off
     for first in half[:_FIRSTS]:
         (known,) = first.parts
-        for second in singles(_after(question, known)):
-            if first.unexplained & second.unexplained == first.unexplained:
-                continue
+        if first.log - UNEXPLAINED * len(first.unexplained) + _LIKELIEST < least - KEPT:
+            continue
+        for second in _alone(_after(question, known)):
             (added,) = second.parts
-            key = frozenset((_what(known), _what(added)))
-            log = second.log + known.log_weight
-            pair = Weighed(parts=(known, added), log=log, unexplained=second.unexplained)
-            if key not in found or log > found[key].log:
+            pair = Weighed(
+                parts=(known, added),
+                log=second.log + known.log_weight,
+                unexplained=second.unexplained,
+            )
+            pair = _with_walks(question, pair)
+            if first.unexplained <= pair.unexplained:
+                continue
+            key = frozenset((what_and_where(known), what_and_where(added)))
+            if key not in found or pair.log > found[key].log:
                 found[key] = pair
+            if is_explained(pair):
+                least = max(least, pair.log)
     return sorted(found.values(), key=lambda each: -each.log)
 
 
-def _what(hypothesis: Hypothesis) -> object:
+def what_and_where(hypothesis: Hypothesis) -> Hashable:
     """What is wrong and where: found first or second, its ohms are not quite the same."""
     fault = hypothesis.fault
     return fault.kind, frozenset(fault.valves), frozenset(fault.sites)
@@ -106,7 +135,7 @@ def _after(question: Question, known: Hypothesis) -> Question:
         sound[index] = ohms
     return replace(
         question,
-        evidence=with_sound(question.evidence, sound),
+        evidence=with_loops(question.evidence, sound, known.coils),
         before=(*question.before, *known.changes),
         exchanged={**question.exchanged, **known.exchanged},
     )
@@ -126,3 +155,9 @@ def is_alarm(question: Question, best: Weighed) -> bool:
 
 def is_explained(best: Weighed) -> bool:
     return not best.unexplained
+
+
+def is_poor(question: Question, best: Weighed) -> bool:
+    """It leaves nothing off, and yet values that two faults may fit better."""
+    (part,) = best.parts
+    return question.misfit(part.expected, part.coils) > _POOR

@@ -13,7 +13,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, weight_of
+from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, log_of_range, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, along, between
 from cardgen.results import OL, Kind
 
@@ -182,7 +182,7 @@ def _hypothesis(
     # A touch may read anything from none to all of the ohms: what was read is a small part.
     wholes = [e.sound for e in map(question.evidence.__getitem__, best.expected) if e.sound < OL]
     spread = question.spread(best.expected)
-    narrow = math.log(min(1.0, math.sqrt(2 * math.pi) * spread / max(wholes)))
+    narrow = log_of_range(spread, max(wholes))
     fewer = -best.ohms / _OHMS_BETWEEN
     yield Hypothesis(
         fault=SuspectedFault(kind=kind, valves=valves, sites=sites, ohms=best.ohms),

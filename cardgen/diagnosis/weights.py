@@ -47,6 +47,7 @@ LOG_WEIGHT = {
     FaultKind.WRONG_RETURN: -8.5,  # each two stations of a box
     FaultKind.OTHER_COMMON: -9.0,
     FaultKind.NO_OUTPUT: -7.0,
+    FaultKind.VALVE_SHUT: -6.0,
     FaultKind.WRONG_BOX: -10.5,
     FaultKind.WRONG_LENGTH: -9.0,
     FaultKind.WRONG_GAUGE: -9.0,

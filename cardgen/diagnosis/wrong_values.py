@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
+from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
 from cardgen.results import OL
 
@@ -14,6 +14,7 @@ _ANYTHING = -4.0  # log of how little of all values a wrong one is
 
 def wrong_values(question: Question) -> Iterator[Hypothesis]:
     yield from _no_output(question)
+    yield from _nothing_ran(question)
     yield from _wrong_reading(question)
 
 
@@ -36,6 +37,26 @@ def _no_output(question: Question) -> Iterator[Hypothesis]:
             expected=dict.fromkeys(group, OL),
             log_weight=weight_of(FaultKind.NO_OUTPUT),
         )
+
+
+def _nothing_ran(question: Question) -> Iterator[Hypothesis]:
+    """Nothing was seen to run: the controller, or the valve itself; one, or all that were tried."""
+    valve = question.yard.asbuilt.valve
+    flowing = {v for e in question.evidence if e.probe.loaded for v in e.valves}
+    names = [walk.valve for walk in question.walks if not walk.ran]
+    groups = [*([name] for name in names), *([names] if len(names) > 1 else [])]
+    for group in groups:
+        kinds = [FaultKind.VALVE_SHUT]
+        kinds += [FaultKind.NO_OUTPUT] if flowing.isdisjoint(group) else []
+        for kind in kinds:
+            is_inside = kind is FaultKind.NO_OUTPUT
+            places = (valve[v].controller if is_inside else valve[v].box for v in group)
+            sites = (SuspectSite(conductor="", start=at, end=at) for at in dict.fromkeys(places))
+            yield Hypothesis(
+                fault=SuspectedFault(kind=kind, valves=tuple(group), sites=tuple(sites)),
+                expected={},
+                log_weight=weight_of(kind),
+            )
 
 
 def _wrong_reading(question: Question) -> Iterator[Hypothesis]:

@@ -21,7 +21,8 @@ def lines_of(
     in the drawing: a return on another cable is told.
     """
     words, place = printable.words, printable.spans.valves[valve.id]
-    source = words("terms.wire not known").printed if valve.hot_unknown else ""
+    unknown = valve.hot_unknown and not valve.hot
+    source = words("terms.wire not known").printed if unknown else ""
     if valve.decoder is not None and not valve.hot:
         source = words.labeled("drawing.decoder", valve.decoder.id).printed
     yield BoxLine(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
@@ -24,7 +24,7 @@ from cardgen.drawing.shapes import (
 from cardgen.drawing.texts import BENEATH, CABLE, CAPITAL, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import Item, Outline, all_moved
+from cardgen.layout.items import Item, Outline
 from cardgen.problems import Problem
 from cardgen.words import printed
 
@@ -55,7 +55,7 @@ def _heading(count: int, home: HomeRun, width: float, problems: list[Problem]) -
     heading = title(name, home.run.span, width, CONTROLLER_ID, problems)
     placed = headed(heading, about, home.run.span, width, problems)
     says = f"{name}, {about}"
-    return DrawnBlock(height=placed.height, items=placed.items, says=says, level=1)
+    return DrawnBlock(height=placed.height, draw=placed.draw, says=says, level=1)
 
 
 def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBlock:
@@ -64,10 +64,13 @@ def _controller(home: HomeRun, width: float, problems: list[Problem]) -> DrawnBl
     name = title(home.title, home.run.span, room, CONTROLLER_ID, problems)
     placed = headed(name, home.about, home.run.span, room, problems)
     height = placed.height + 2 * PADDING
-    items: list[Item] = [Outline(frame=frame(0, APART, width, height), width=HEAVY)]
-    items += all_moved(placed.items, LEFT, APART + PADDING)
+
+    def draw() -> Iterator[Item]:
+        yield Outline(frame=frame(0, APART, width, height), width=HEAVY)
+        yield from placed.at(LEFT, APART + PADDING)
+
     says = ", ".join(part for part in (printed(home.title), home.about) if part)
-    return DrawnBlock(height=APART + height, items=tuple(items), says=says, level=1)
+    return DrawnBlock(height=APART + height, draw=draw, says=says, level=1)
 
 
 def _entry(
@@ -83,15 +86,16 @@ def _entry(
     down = ABOVE + cable.height + BENEATH
     height = down + about.height
     middle = ABOVE + cable.base - CAPITAL / 2
-    items: list[Item] = [
-        stroke(INSET, 0, INSET, height if goes_on else middle + TRUNK / 2, TRUNK),
-        stroke(INSET, middle, LEFT - 0.8, middle, TRUNK),
-        *all_moved(cable.items, LEFT, ABOVE),
-        *all_moved(about.items, LEFT, down),
-    ]
+
+    def draw() -> Iterator[Item]:
+        yield stroke(INSET, 0, INSET, height if goes_on else middle + TRUNK / 2, TRUNK)
+        yield stroke(INSET, middle, LEFT - 0.8, middle, TRUNK)
+        yield from cable.at(LEFT, ABOVE)
+        yield from about.at(LEFT, down)
+
     return DrawnBlock(
         height=height,
-        items=tuple(items),
+        draw=draw,
         says=f"{name}, {_summary(home)}",
         level=2,
         trunks=(INSET,),

@@ -40,13 +40,26 @@ def picture(
     """
     problems: list[Problem] = []
     on = sheet(paper)
+    made = _spread(homes, on, problems)
+    if problems:
+        return (), tuple(problems)
+    words = homes[0].words if homes else english()
+    return tuple(_sheet(made, number, on, words, stamp) for number in range(made.sheets)), ()
+
+
+def undrawable(homes: Sequence[HomeRun], paper: str) -> tuple[Problem, ...]:
+    """What keeps `picture` from making sheets, without making them."""
+    problems: list[Problem] = []
+    _spread(homes, sheet(paper), problems)
+    return tuple(problems)
+
+
+def _spread(homes: Sequence[HomeRun], on: DrawingSheet, problems: list[Problem]) -> Spread:
     drawings = [Maker(home, COLUMN, on.height, problems).blocks() for home in homes]
     made = spread(drawings, on.height, count=on.columns)
     if made.sheets > 1 and len(homes) > 1:
         made = _with_index(homes, drawings, on, problems)
-    words = homes[0].words if homes else english()
-    sheets = tuple(_sheet(made, number, on, words, stamp) for number in range(made.sheets))
-    return ((), tuple(problems)) if problems else (sheets, ())
+    return made
 
 
 def _with_index(
@@ -100,7 +113,7 @@ def _column(made: Spread, index: int, words: Words) -> Iterator[Group]:
     if column.is_continued:
         yield _from(column, _way_back(made.spots[index - 1], spot, words))
     for y, block in column.blocks:
-        yield Group(says=block.says, level=block.level, items=all_moved(block.items, 0, y))
+        yield Group(says=block.says, level=block.level, items=all_moved(block.draw(), 0, y))
     following = made.columns[index + 1 : index + 2]
     if following and following[0].is_continued:
         yield _onward(column, following[0], _way_on(spot, made.spots[index + 1], words))

@@ -10,17 +10,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import product
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.drawing.drawing_parts import BoxLine, LineKind, as_text
 from cardgen.drawing.sheet_size import PRESS
-from cardgen.drawing.texts import BENEATH, CAPITAL, NAME, block, right_of, wide
+from cardgen.drawing.texts import BENEATH, CAPITAL, NAME, NOTHING_SET, SetText, block, wide
 from cardgen.fonts import Weight
 from cardgen.layout.fit import pieces
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import Item, all_moved
+from cardgen.layout.items import Item
 from cardgen.layout.setting import Placed, in_words, small_swatch_size
 from cardgen.layout.swatch import swatch
 from cardgen.problems import Problem, Span
@@ -70,9 +72,8 @@ class Columns:
 class SetLine:
     """A line as it is set, from its left edge; `middle` is where a wire comes to its swatch."""
 
-    height: float
+    placed: Placed
     middle: float
-    items: tuple[Item, ...]
     wired: bool
 
 
@@ -86,12 +87,16 @@ def columns_for(lines: Lines, width_mm: float) -> Columns:
     """Of the ways to share the width that in which the fewest lines need a second one."""
     hots = [pair for pair in lines if pair[0].kind is LineKind.VALVE]
     landing = [pair for pair in lines if pair[0].lands and not pair[0].joined]
-    ways = [
-        _columns(lines, usual or lines, width_mm, tight)
-        for tight in (False, True)
-        for usual in (landing, hots)
-    ]
-    return min(ways, key=lambda columns: _second_lines(lines, columns, width_mm))
+    best, fewest = None, len(lines) + 1
+    for tight, usual in product((False, True), (landing, hots)):
+        columns = _columns(lines, usual or lines, width_mm, tight)
+        count = _second_lines(lines, columns, width_mm)
+        if count < fewest:
+            best, fewest = columns, count
+        if not count:
+            break
+    assert best is not None  # no way has more of them than lines
+    return best
 
 
 def _columns(lines: Lines, usual: Lines, width_mm: float, tight: bool) -> Columns:
@@ -133,10 +138,12 @@ def _name_width(line: BoxLine) -> float:
     return wide(line.name, Weight.BOLD, NAME)
 
 
+@lru_cache(maxsize=4_000)  # several ways are tried with the same
 def _conductor_width(mark: ConductorMark, cable: str, tight: bool) -> float:
     return _WORDS + _width(in_words(short(mark, cable), cable=True, tight=tight))
 
 
+@lru_cache(maxsize=4_000)
 def _widest_piece(mark: ConductorMark, cable: str) -> float:
     """What stands on one line even where the words wrap."""
     said = pieces(in_words(short(mark, cable), cable=True, tight=True))
@@ -171,7 +178,7 @@ def row(
         _Cell(x=name_x, placed=last),
     ]
     rest = as_text("" if lands else line.lands, line.text)
-    left = name_x + right_of(last) + GAP
+    left = name_x + last.right + GAP
     for x in (max(columns.after_name(line), left), left):  # in its column, else next to the name
         if _width(rest) <= width_mm - x:
             cells.append(_Cell(x=x, placed=block(rest, line.span, width_mm - x, problems)))
@@ -181,7 +188,7 @@ def row(
     return _in_line(cells, beneath, wired=wired)
 
 
-NOTHING_BENEATH = _Cell(x=0.0, placed=Placed(height=0.0, items=()))
+NOTHING_BENEATH = _Cell(x=0.0, placed=NOTHING_SET)
 
 
 def _in_line(cells: Sequence[_Cell], beneath: _Cell, *, wired: bool) -> SetLine:
@@ -189,16 +196,17 @@ def _in_line(cells: Sequence[_Cell], beneath: _Cell, *, wired: bool) -> SetLine:
     high = small_swatch_size(CAPITAL)[1]  # with or without one, rows are alike
     base = max((high + CAPITAL) / 2, *(cell.placed.base for cell in cells))
     height = max(high, *(cell.placed.height + base - cell.placed.base for cell in cells))
-    items = [
-        item
-        for cell in cells
-        for item in all_moved(cell.placed.items, cell.x, base - cell.placed.base)
-    ]
-    if beneath.placed.items:
-        down = height + BENEATH
-        items += all_moved(beneath.placed.items, beneath.x, down)
+    down = height + BENEATH
+    if beneath.placed.height:
         height = down + beneath.placed.height
-    return SetLine(height=height, middle=base - CAPITAL / 2, items=tuple(items), wired=wired)
+
+    def draw() -> Iterator[Item]:
+        for cell in cells:
+            yield from cell.placed.at(cell.x, base - cell.placed.base)
+        yield from beneath.placed.at(beneath.x, down)
+
+    placed = Placed(height=height, draw=draw)
+    return SetLine(placed=placed, middle=base - CAPITAL / 2, wired=wired)
 
 
 def _stacked(
@@ -208,24 +216,33 @@ def _stacked(
     width: float,
     tight: bool,
     problems: list[Problem],
-) -> Placed | None:
+) -> SetText | None:
     """Swatches with their words under each other; None without any."""
     if not marks:
         return None
-    items: list[Item] = []
-    y = base = 0.0
-    for mark in marks:
-        placed = _conductor(short(mark, cable), line.span, width, tight, problems)
-        y += BENEATH if items else 0.0
-        items += all_moved(placed.items, 0, y)
-        base = base or placed.base
-        y += placed.height
-    return Placed(height=y, items=tuple(items), base=base)
+    swatches = [_conductor(short(mark, cable), line.span, width, tight, problems) for mark in marks]
+    if len(swatches) == 1:
+        return swatches[0]
+    tops = [0.0]
+    for placed in swatches[:-1]:
+        tops.append(tops[-1] + placed.height + BENEATH)
+
+    def draw() -> Iterator[Item]:
+        for top, placed in zip(tops, swatches, strict=True):
+            yield from placed.at(0, top)
+
+    return SetText(
+        height=tops[-1] + swatches[-1].height,
+        draw=draw,
+        base=swatches[0].base,
+        lines=sum(placed.lines for placed in swatches),
+        right=max(placed.right for placed in swatches),
+    )
 
 
 def _conductor(
     mark: ConductorMark, span: Span, width: float, tight: bool, problems: list[Problem]
-) -> Placed:
+) -> SetText:
     """A swatch followed by the words, which may take several lines."""
     across, high = small_swatch_size(CAPITAL)
     room = width - _WORDS
@@ -233,10 +250,16 @@ def _conductor(
     if _width(said) > room:
         said = in_words(mark, cable=True, tight=True)
     words = block(said, span, room, problems)
-    picture = swatch(mark, frame(0, 0, across, high), colored=PRESS.colored, dot_mm=PRESS.dot)
     down = (high - CAPITAL) / 2
-    return Placed(
+
+    def draw() -> Iterator[Item]:
+        yield swatch(mark, frame(0, 0, across, high), colored=PRESS.colored, dot_mm=PRESS.dot)
+        yield from words.at(_WORDS, down)
+
+    return SetText(
         height=max(high, down + words.height),
-        items=(picture, *all_moved(words.items, _WORDS, down)),
+        draw=draw,
         base=down + words.base,
+        lines=words.lines,
+        right=_WORDS + words.right,
     )

@@ -32,6 +32,7 @@ from cardgen.drawing.shapes import (
     SEAM,
     TRUNK,
     WIRE,
+    Draw,
     DrawnBlock,
     again,
     headed,
@@ -43,7 +44,7 @@ from cardgen.drawing.shapes import (
 from cardgen.drawing.texts import CABLE, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
-from cardgen.layout.items import Item, Outline, Strokes, all_moved
+from cardgen.layout.items import Item, Outline, Strokes
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
 from cardgen.words import Said, printed
@@ -119,10 +120,10 @@ class Maker:
         heading = self._title(home.title, home.about, home.run.span, 0, CONTROLLER_ID)
         says = ", ".join(part for part in (printed(home.title), home.about) if part)
         for number, some in enumerate(self._portions(rows, heading.height + above.height)):
-            height, items = self._box(heading, some, 0, goes_on=True, heavy=True)
+            box = self._box(heading, some, 0, goes_on=True, heavy=True)
             yield DrawnBlock(
-                height=height,
-                items=items,
+                height=box.height,
+                draw=box.draw,
                 says=says,
                 level=1,
                 trunks=(self._x(0),) if number else (),
@@ -148,15 +149,10 @@ class Maker:
                 stretch = self._bare(under.depth)
                 enters = self._x(under.depth)
             goes_on = more or number < len(portions) - 1
-            high, items = self._box(heading, some, under.depth, goes_on=goes_on, heavy=False)
-            height = stretch.height + high
+            box = self._box(heading, some, under.depth, goes_on=goes_on, heavy=False)
             yield DrawnBlock(
-                height=height,
-                items=(
-                    *verticals(passing, height),
-                    *stretch.items,
-                    *all_moved(items, 0, stretch.height),
-                ),
+                height=stretch.height + box.height,
+                draw=_beside_trunks(passing, stretch, box),
                 says=says,
                 level=under.depth + 2,
                 trunks=tuple(dict.fromkeys((*passing, enters))),
@@ -173,11 +169,11 @@ class Maker:
         room = self.height - FOOT - taken - 2 * PADDING - BENEATH_TITLE
         y = 0.0
         for each in rows:
-            if portions[-1] and y + each.height > room:
+            if portions[-1] and y + each.placed.height > room:
                 portions.append([])
                 y = 0.0
             portions[-1].append(each)
-            y += each.height + BETWEEN
+            y += each.placed.height + BETWEEN
         return portions
 
     def _title(self, words: Said, about: str, span: Span, depth: int, capital: float) -> Placed:
@@ -187,27 +183,29 @@ class Maker:
 
     def _box(
         self, heading: Placed, rows: Sequence[SetLine], depth: int, *, goes_on: bool, heavy: bool
-    ) -> tuple[float, tuple[Item, ...]]:
+    ) -> Placed:
         """The frame with its title, its rows and the wires that lead to them."""
         trunk, left = self._x(depth), self._x(depth) + INSET
-        items: list[Item] = [*all_moved(heading.items, left, PADDING)]
-        y = PADDING + heading.height + BENEATH_TITLE
-        rungs = []
+        tops = [PADDING + heading.height + BENEATH_TITLE]
         for each in rows:
-            items += all_moved(each.items, left, y)
-            if each.wired:
-                rungs.append(y + each.middle)
-            y += each.height + BETWEEN
-        height = y + PADDING - BETWEEN
-        at = frame(trunk - self._inset, 0, self.width - trunk + self._inset, height)
-        shape: list[Item] = [Outline(frame=at, width=HEAVY if heavy else FRAME)]
-        top = PADDING + heading.base if heavy else 0.0
-        stop = height + SEAM if goes_on else max(PADDING + heading.base, *rungs, 0.0)
-        shape.append(stroke(trunk, top, trunk, stop, TRUNK))
-        if rungs:
-            wires = tuple(segment(trunk, each, left - 0.8, each) for each in rungs)
-            shape.append(Strokes(segments=wires, width=WIRE))
-        return height, (*shape, *items)
+            tops.append(tops[-1] + (each.placed.height + BETWEEN))
+        height = tops[-1] + PADDING - BETWEEN
+
+        def draw() -> Iterator[Item]:
+            at = frame(trunk - self._inset, 0, self.width - trunk + self._inset, height)
+            yield Outline(frame=at, width=HEAVY if heavy else FRAME)
+            rungs = [y + each.middle for y, each in zip(tops, rows, strict=False) if each.wired]
+            top = PADDING + heading.base if heavy else 0.0
+            stop = height + SEAM if goes_on else max(PADDING + heading.base, *rungs, 0.0)
+            yield stroke(trunk, top, trunk, stop, TRUNK)
+            if rungs:
+                wires = tuple(segment(trunk, y, left - 0.8, y) for y in rungs)
+                yield Strokes(segments=wires, width=WIRE)
+            yield from heading.at(left, PADDING)
+            for y, each in zip(tops, rows, strict=False):
+                yield from each.placed.at(left, y)
+
+        return Placed(height=height, draw=draw)
 
     @property
     def _inset(self) -> float:
@@ -228,15 +226,30 @@ class Maker:
         base = AROUND + placed.base
         height = placed.height + 2 * AROUND
         elbow = base - 1.6
-        lines = [stroke(trunk, elbow if under.tee else 0.0, trunk, height, TRUNK)]
-        if under.tee:
-            lines.append(stroke(start, 0.0, start, elbow, TRUNK))
-            lines.append(stroke(start - TRUNK / 2, elbow, trunk + TRUNK / 2, elbow, TRUNK))
-        return Placed(height=height, items=(*lines, *all_moved(placed.items, left, AROUND)))
+
+        def draw() -> Iterator[Item]:
+            yield stroke(trunk, elbow if under.tee else 0.0, trunk, height, TRUNK)
+            if under.tee:
+                yield stroke(start, 0.0, start, elbow, TRUNK)
+                yield stroke(start - TRUNK / 2, elbow, trunk + TRUNK / 2, elbow, TRUNK)
+            yield from placed.at(left, AROUND)
+
+        return Placed(height=height, draw=draw)
 
     def _bare(self, depth: int) -> Placed:
         x = self._x(depth)
-        return Placed(height=3.0, items=(stroke(x, 0.0, x, 3.0, TRUNK),))
+        return Placed(height=3.0, draw=lambda: (stroke(x, 0.0, x, 3.0, TRUNK),))
+
+
+def _beside_trunks(passing: tuple[float, ...], stretch: Placed, box: Placed) -> Draw:
+    """The box under what leads to it, beside the trunks of other cables."""
+
+    def draw() -> Iterator[Item]:
+        yield from verticals(passing, stretch.height + box.height)
+        yield from stretch.items
+        yield from box.at(0, stretch.height)
+
+    return draw
 
 
 def _cable_words(leg: RunLeg) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
-from cardgen.drawing.texts import CAPITAL, block, right_of, wide
+from cardgen.drawing.texts import CAPITAL, NOTHING_SET, SetText, block, wide
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.setting import Placed
 from cardgen.problems import Problem, Span
 from cardgen.words import Said, Words, printed
@@ -23,7 +23,8 @@ BOX_ID, CONTROLLER_ID = 3.8, 5.0  # mm
 AGAIN_ID = 3.4  # mm; what goes on, at the top of a column
 FROM = 6.0  # mm between that and the block beneath, for the trunks and where they come from
 UNDER = 1.6  # mm between a name and what is said of it
-NOTHING_ABOVE = Placed(height=0.0, items=())
+
+Draw = Callable[[], Iterable[Item]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +32,7 @@ class DrawnBlock:
     """A piece of a drawing that no page break parts; x from the field's left, y from its top.
 
     Attributes:
+        draw: makes its items, where nothing is wrong with the whole drawing.
         trunks: x of all cables that come to it from above; none where a drawing begins.
         again: what these cables are called, with the controller: stands above it in a new column.
         keep: mm that must have room beneath it, so that it does not stand alone.
@@ -39,17 +41,17 @@ class DrawnBlock:
     """
 
     height: float
-    items: tuple[Item, ...]
+    draw: Draw
     says: str
     level: int
     trunks: tuple[float, ...] = ()
-    again: Placed = NOTHING_ABOVE
+    again: Placed = NOTHING_SET
     keep: float = 0.0
 
 
 def title(
     words: Said, span: Span, width_mm: float, capital_mm: float, problems: list[Problem]
-) -> Placed:
+) -> SetText:
     """The name of a controller or box, or of what goes on."""
     return block(
         printed(words), span, width_mm, problems, weight=Weight.HEAVY, capital_mm=capital_mm
@@ -62,22 +64,22 @@ def again(
     """What stands above a block that begins a column, with room for the way back."""
     said = words("drawing.continued", names=names)
     placed = title(said, span, width_mm, AGAIN_ID, problems)
-    return Placed(height=placed.height + FROM, items=placed.items)
+    return replace(placed, height=placed.height + FROM)
 
 
 def headed(
-    name: Placed, about: str, span: Span, width_mm: float, problems: list[Problem]
+    name: SetText, about: str, span: Span, width_mm: float, problems: list[Problem]
 ) -> Placed:
     """A name, and what else is said of it beside it; beneath, where that takes several lines."""
     if not about:
         return name
-    left = right_of(name) + 3.0
-    beside = len(name.items) == 1 and wide(about, Weight.MEDIUM, CAPITAL) <= width_mm - left
+    left = name.right + 3.0
+    beside = name.lines == 1 and wide(about, Weight.MEDIUM, CAPITAL) <= width_mm - left
     rest = block(about, span, width_mm, problems)
     x, y = (left, name.base - rest.base) if beside else (0.0, name.height + UNDER)
     return Placed(
         height=max(name.height, y + rest.height),
-        items=(*name.items, *all_moved(rest.items, x, y)),
+        draw=lambda: (*name.items, *rest.at(x, y)),
         base=name.base,
     )
 

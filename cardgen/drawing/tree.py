@@ -104,8 +104,7 @@ def _stretch(printable: Printable, cable: BuiltCable, index: int) -> RunLeg:
 def _carries(printable: Printable, uses: set[Use]) -> Said:
     """Whose hots and sensors' wires these are."""
     live = {use.of for use in uses if use.role in (Role.HOT, Role.SENSOR)}
-    order = (*printable.asbuilt.stations, *(sensor.id for sensor in printable.asbuilt.sensors))
-    names: list[Said] = [name for name in order if name in live]
+    names: list[Said] = [*printable.asbuilt.in_turn(live)]
     if any(use.role is Role.PATH for use in uses):
         names.append(printable.words("drawing.path"))
     return printable.words("drawing.for", valves=printable.words.list_of(names)) if names else ""

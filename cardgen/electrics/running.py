@@ -8,6 +8,9 @@ Z = rated volts / holding current, X = sqrt(Z^2 - R^2); wire and coil add at rig
           | .'  | X
           +-----+---> R         printed is the band between the two
            R(wire)+R
+
+No hertz are in it: X is that of the mains for which the holding current is stated.  So that has to
+be the one for 60 Hz, as the mains are in the US and Mexico; at 50 Hz a coil takes more.
 """
 
 from __future__ import annotations

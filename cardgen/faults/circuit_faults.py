@@ -149,6 +149,10 @@ HOT_UNCLEAR = Fault(
             "{conductor} carries nothing: in '{at}' {following} takes over at once",
             "delete it, or say from which box {following} is used",
         ),
+        "no gap": (
+            "{conductor} leads from the terminal to the valve, so nothing of this hot is not known",
+            "leave 'not known' out, or say how far each side is known: '{conductor} to SB-1'",
+        ),
     },
     why=(
         "Two conductors that run side by side could change places in any box, and what is not used "

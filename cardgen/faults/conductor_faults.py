@@ -123,6 +123,14 @@ NO_SUCH_CONDUCTOR = Fault(
     variants={
         "not read": ("'{words}' names no conductor", "write cable and color: '{example}'"),
         "misspelt": ("'{words}' names no conductor", "{near}"),
+        "terminal": (
+            "'{words}' is a terminal, and a wire is expected",
+            "name the wire by its cable and color: '{example}'",
+        ),
+        "parted": (
+            "'{words}' and '{color}' are one conductor",
+            "write '{meant}' without the comma",
+        ),
         "color alone": ("'{words}' names no conductor", "name its cable, too: {near}"),
         "several": ("'{words}' names no conductor", "several are a list: '[{near}]'"),
         "no flag named": ("in {cable} no flag is named", "flags are {flags}"),

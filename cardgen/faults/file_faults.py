@@ -172,6 +172,38 @@ NOT_YAML = Fault(
             "a second ':' is in this value",
             "put a comma before '{last}:', or the whole value in quotes: {quoted}",
         ),
+        "colon in conductor": ("a second ':' is in this value", "write '{meant}'"),
+        "no colon": ("there is no ': ' before the bracket in '{before}'", "write '{meant}'"),
+        "round": ("a round bracket cannot have keys in it", "write '{{' here, and '}}' at the end"),
+        "two kinds": ("a value begins with '{first}' and ends with '{last}'", "write '{meant}'"),
+        "not opened": ("this line closes a bracket that nothing opens", "write '{{' here"),
+        "indent": (
+            "this line begins in column {here}, and others of its block in column {there}",
+            "begin it in column {there}",
+        ),
+        "emptied": ("'{sign}' says that nothing is there, and lines follow", "delete '{sign}'"),
+        "no colon in line": ("there is no ': ' after '{key}'", "write '{meant}'"),
+        "never closed": (
+            "this bracket is not closed where its value ends",
+            "close the bracket: write '{closing}' at the end of the value",
+        ),
+        "block bracket": (
+            "this bracket is not closed",
+            "the lines below need no bracket: delete '{sign}'",
+        ),
+        "dash": ("a '-' is before this key, and not before its neighbors", "delete the '-'"),
+        "line without colon": (
+            "this line has no ':'",
+            "a name has a ':' after it, and a space: 'place: front walk'; a remark begins with '#'",
+        ),
+        "too many": ("there is a bracket too many", "delete it"),
+        "behind bracket": (
+            "'{rest}' is behind the bracket that ends the value",
+            "delete it, or put '#' and a space before it",
+        ),
+        "sign behind bracket": ("'{rest}' is behind the bracket that ends the value", "delete it"),
+        "semicolon": ("a ';' does not part two keys", "write ',' in place of each ';'"),
+        "no value": ("nothing is after this ':'", "write the value, or delete the key"),
         "remark": (
             "what follows '#' is a remark, so the bracket before it is never closed",
             "put the value in quotes: {quoted}",

@@ -157,6 +157,18 @@ SHEET_NAME = Fault(
             "'{text}' does not say on which controller",
             "write it as '{example}', as the other rows do, or fill the column 'Controller'",
         ),
+        "two codes": (
+            "the code of the job is '{text}' here, but '{other}' above",
+            "write one code in all rows of a site",
+        ),
+        "code": (
+            "'{text}' is no code of a job: {fault}",
+            "write a short one of letters, digits and '-': 'LARK-06'",
+        ),
+        "code taken": (
+            "the code '{text}' is that of '{other}' too",
+            "give each job a code of its own",
+        ),
         "elsewhere": (
             "'{text}' is not on controller '{controller}', which its row names",
             "correct one of the two",

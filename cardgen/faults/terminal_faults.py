@@ -41,6 +41,9 @@ STATION_WITHOUT_TERMINAL = Fault(
     title="a station's name does not say its terminal",
     sentence="the name '{station}' does not say controller and terminal",
     way_out="name it after them, 'A7' or 'A-07', or add 'controller' and 'terminal'",
+    variants={
+        "meant": ("", "write '{meant}', or add 'controller' and 'terminal'"),
+    },
     why="The legend could not say where it is landed.",
     fix="Name it after controller and terminal, 'A7', or add 'controller' and 'terminal'.",
     wrong=_STATIONS.replace("A2:", "Roses:"),

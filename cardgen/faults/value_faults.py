@@ -65,6 +65,10 @@ WRONG_TYPE = Fault(
     sentence="{what} is expected, but {found} is here",
     way_out="{example}",
     variants={
+        "same column": (
+            "'{key}' begins in the column of '{owner}', to which it belongs",
+            "begin it, and the lines of '{owner}' after it, two columns farther in",
+        ),
         "brackets": ("{what} has brackets within brackets", "for example {example}"),
         "keys": (
             "{what} consists of 'key: value' lines, but {found} is here",
@@ -100,12 +104,32 @@ VALUE = Fault(
             "{what} is a whole number, not '{text}'",
             "write a number from {least} to {most}, without a unit",
         ),
+        "meant whole": ("{what} is a whole number, not '{text}'", "write '{meant}'"),
+        "trailing sign": (
+            "there is a sign too many at the end of '{text}'",
+            "in lines of 'key: value' no comma follows: write '{meant}'",
+        ),
         "three colors": (
             "'{text}' is more than a color and its stripe",
             "write one color, or two for a stripe: 'white/black'",
         ),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
         "unknown": ("'{text}' is not a value", "where nobody knows it, write 'not known'"),
+        "none": (
+            "'{text}' names no conductor",
+            "leave the key out where no wire is there yet; if nobody knows it, write 'not known'",
+        ),
+        "says nothing": (
+            "'{text}' would be printed as if it were a text",
+            "write what it is; where nobody knows it, leave it out",
+        ),
+        "two gaps": (
+            "'{text}' is twice in one hot",
+            (
+                "write it once: before it what is known from the controller outward, after it what "
+                "is known at the valve"
+            ),
+        ),
         "no such day": ("there is no day {text}", "write year-month-day, '2026-03-14'"),
         "more than a path": (
             "the record's address has more than host and path",
@@ -180,6 +204,10 @@ NAME = Fault(
     sentence="'{text}' cannot be a name",
     way_out="write '{plain}': letters, digits, '-', '.' and '_' only",
     variants={
+        "station": (
+            "",
+            "write the controller, too: 'A{number}' is terminal {number} of controller A",
+        ),
         "no letters": (
             "",
             (
@@ -322,6 +350,11 @@ COMMA = Fault(
             "the comma after '{first}' splits the text",
             "put the whole value in quotes: '{first}, {last}'",
         ),
+        "list": (
+            "the comma after '{first}' splits the value",
+            "put several in brackets: write '[{listed}]'",
+        ),
+        "conductor": ("the comma after '{first}' splits the value", "write '{meant}'"),
     },
     why="In a list a comma separates two values, so '6,5' becomes 6 and 5, and '1,050' 1 and 50.",
     fix="Write thousands without a comma and fractions with a point: '1050 ft', '6.5 ft'.",
@@ -359,6 +392,13 @@ BAD_RUN = Fault(
     title="a run that does not go from place to place",
     sentence="a run starts and ends at a place and has a length between each two",
     way_out="for example [A, 85 ft, VB-1, 60 ft, VB-2]",
+    variants={
+        "meant": ("a run has a comma before and after each length", "write '{meant}'"),
+        "place first": (
+            "'{place}' is where the length of the way to it belongs",
+            "write the length first, then the place: [A, 85 ft, VB-1, 60 ft, VB-2]",
+        ),
+    },
     why=("A run names places and the length between each two, so that each leg can be calculated."),
     fix="Write [A, 85 ft, VB-1, 60 ft, VB-2].",
     wrong=_cable(", 60 ft, VB-2", ", 60 ft"),
@@ -386,6 +426,7 @@ BAD_TERMINAL = Fault(
     variants={
         "twice": ("terminal {number} is on the strip twice", "each number is there once"),
         "downward": ("'{text}' counts downward", "write '{upward}'"),
+        "capitals": ("a terminal is named in capitals, not '{text}'", "write '{meant}'"),
         "hyphen": ("a range of terminals is written with 'to', not '{text}'", "write '{meant}'"),
     },
     why=("The legend shows the strip as it is; an error there sends people to a wrong wire."),

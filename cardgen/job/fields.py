@@ -6,9 +6,18 @@ from typing import Any
 
 from cardgen.job import job_parts, quantities
 from cardgen.job.order_fields import REELS
-from cardgen.job.runs import CONDUCTOR_WORDS, RUN, TERMINALS, WHOLE_CONDUCTOR
+from cardgen.job.runs import (
+    CONDUCTOR_WORDS,
+    CONDUCTOR_WORDS_OR_NOT,
+    RUN,
+    TERMINALS,
+    WHOLE_CONDUCTOR,
+    HotShape,
+    StationName,
+)
 from cardgen.reading.shapes import (
     IDENTIFIER,
+    MENTIONED_NAME,
     PRINTED_TEXT,
     TEXT,
     YES_NO,
@@ -25,13 +34,20 @@ from cardgen.reading.shapes import (
 )
 from cardgen.trade.copper import READING_TEMPERATURE, Construction
 
-_NAME = SaidShape(IDENTIFIER)
-_NAME_OR_NOT = OrNotKnown(IDENTIFIER)
+_NAME = SaidShape(MENTIONED_NAME)
+_NAME_OR_NOT = OrNotKnown(MENTIONED_NAME)
 PRINTED_NAME = PrintedText(IDENTIFIER)
+STATION_NAME = PrintedText(StationName())
 _WORDS = SaidShape(TEXT)
 _PRINTED_WORDS = SaidShape(PRINTED_TEXT)
 _CONDUCTORS = ListOf(
     CONDUCTOR_WORDS, what="a list of conductors", example="[A-K1 red, A-S1 red A1]", single=True
+)
+_HOT = HotShape(
+    CONDUCTOR_WORDS_OR_NOT,
+    what="a list of conductors",
+    example="[A-K1 red, A-S1 red A1]",
+    single=True,
 )
 _WHOLE_CONDUCTORS = ListOf(
     WHOLE_CONDUCTOR, what="a list of conductors", example="[A-K1 white]", single=True
@@ -172,7 +188,14 @@ _PATH_HELP = "all conductors of this side of a two-wire path"
 CONTROLLER = BlockShape(
     "the controller",
     job_parts.Controller,
-    Field("place", PRINTED_TEXT, required=True, help="where it hangs: 'garage wall'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        required=True,
+        may_be_unknown=True,
+        help="where it hangs: 'garage wall'; 'not known' if nobody knows it",
+        into="where",
+    ),
     Field(
         "supply",
         SaidShape(quantities.SUPPLY),
@@ -327,13 +350,20 @@ CABLE = BlockShape(
 BOX = BlockShape(
     "the box",
     job_parts.Box,
-    Field("place", PRINTED_TEXT, default="", help="where it is: 'front walk'", into="where"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        help="where it is: 'front walk'",
+        into="where",
+    ),
     Field(
         "kind",
         OneOf("the kind of box", {str(k): k for k in job_parts.BoxKind}),
         help="'valve box' if left out",
     ),
-    Field("size", PRINTED_TEXT, default="", help="'10 in round'"),
+    Field("size", PRINTED_TEXT, default="", may_be_unknown=True, help="'10 in round'"),
     Field(
         "ties",
         ListOf(
@@ -361,14 +391,20 @@ _TERMINAL_NUMBER = SaidShape(Whole("a terminal", 1, 999))
 STATION = BlockShape(
     "the station",
     job_parts.Station,
-    Field("area", _PRINTED_WORDS, required=True, help="what it waters: 'front lawn west'"),
+    Field(
+        "area",
+        _PRINTED_WORDS,
+        required=True,
+        may_be_unknown=True,
+        help="what it waters: 'front lawn west'; 'not known' if nobody knows it",
+    ),
     Field("box", _NAME, help="the box its valve is in"),
     Field(
         "hot",
-        _CONDUCTORS,
+        _HOT,
         default=_EMPTY,
         may_be_unknown=True,
-        help="'A-K1 red', or all conductors outward; 'not known' if nobody knows which",
+        help="'A-K1 red', or all conductors outward; 'not known' for what nobody can name",
     ),
     Field("common", _CONDUCTORS, default=_EMPTY, help="only if it is not the controller's common"),
     Field("controller", _NAME, help="only if the station's name does not begin with it"),
@@ -394,10 +430,10 @@ STATION = BlockShape(
 )
 _SPECIAL_HOT = Field(
     "hot",
-    _CONDUCTORS,
+    _HOT,
     required=True,
     may_be_unknown=True,
-    help="its conductors from the controller outward; 'not known' if nobody knows which",
+    help="its conductors from the controller outward; 'not known' for what nobody can name",
 )
 MASTER_VALVE = BlockShape(
     "the master valve",
@@ -470,7 +506,14 @@ SENSOR = BlockShape(
     Field("contact", SaidShape(_CONTACT), help="'normally closed' or 'normally open'"),
     Field("in common", _WHOLE_CONDUCTORS, default=_EMPTY, help="the commons behind its contact"),
     Field("conductors", _CONDUCTORS, default=_EMPTY, help="its own wires to SEN"),
-    Field("place", PRINTED_TEXT, default="", into="where", help="where it is: 'garage eave'"),
+    Field(
+        "place",
+        PRINTED_TEXT,
+        default="",
+        may_be_unknown=True,
+        into="where",
+        help="where it is: 'garage eave'",
+    ),
 )
 SPARE = BlockShape(
     "the spare",

@@ -68,7 +68,7 @@ TOP: BlockShape[Any] = BlockShape(
     _section("controllers", fields.CONTROLLER, "by name; station 1 of A is A1"),
     _section("cables", fields.CABLE, "cables and bundles of singles, by name"),
     _section("boxes", fields.BOX, "valve boxes and other boxes, by name"),
-    _section("stations", fields.STATION, "by controller and terminal: A1"),
+    _section("stations", fields.STATION, "by controller and terminal: A1", fields.STATION_NAME),
     _section("master valves", fields.MASTER_VALVE, "valves that run with every station"),
     _section("relays", fields.RELAY, "pump start relays"),
     _section("decoders", fields.DECODER, "on a two-wire path"),

@@ -13,6 +13,7 @@ from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction
 from cardgen.trade.slack import Slack
 from cardgen.units import (
+    NOT_KNOWN,
     Amperes,
     Celsius,
     Gauge,
@@ -31,12 +32,17 @@ class ConductorWords(NamedTuple):
     """A conductor as a person names it, `A-K1 red` or `A-S1 red A3`, and where it serves.
 
     `begins` and `ends` are the places after `from` and `to`; empty where they are not said.
+    Between or beside those of a hot `not known` may stand, for what nobody can name.
     """
 
     span: Span
     value: str
     begins: str = ""
     ends: str = ""
+
+    @property
+    def is_gap(self) -> bool:
+        return self.value == NOT_KNOWN
 
 
 class Water(StrEnum):
@@ -157,7 +163,7 @@ class Controller:
 
     id: str
     span: Span
-    where: str
+    where: str | None
     supply: Written[Supply]
     supply_tolerance: Written[Tolerance] | None
     stations: Written[int]
@@ -241,14 +247,14 @@ class Cable:
 class Box:
     """`spares` is how many free conductors must reach it; None where nothing is asked.
 
-    `ties` is None where the file says that they are not known.
+    `where`, `size` and `ties` are None where the file says that they are not known.
     """
 
     id: str
     span: Span
-    where: str
+    where: str | None
     kind: BoxKind | None
-    size: str
+    size: str | None
     ties: tuple[str, ...] | None
     coordinates: str
     spares: Written[int] | None
@@ -267,14 +273,15 @@ class Valve:
 class Station:
     """`hot` and `common` name conductors from the controller outward.
 
-    `hot` is None where the file says that it is not known; so it is of a master valve and a relay.
+    `hot` is None where the file says that it is not known, and has a gap where a part of it is not;
+    so it is of a master valve and a relay.  `area` is None where it is not known.
     `common` is written only where it is not the controller's common in that box.
     `extra` is what a list of the user says beside that, by its headings; it is never printed.
     """
 
     id: str
     span: Span
-    area: Written[str]
+    area: Written[str] | None
     box: Written[str] | None
     hot: tuple[ConductorWords, ...] | None
     common: tuple[ConductorWords, ...]
@@ -347,7 +354,7 @@ class Sensor:
     contact: Written[Contact] | None
     in_common: tuple[ConductorWords, ...]
     conductors: tuple[ConductorWords, ...]
-    where: str
+    where: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,10 +41,21 @@ def meant_length(text: str, *, is_short: bool = False) -> str:
 
     `is_short`: whether it may be in inches.
     """
-    amount, unit = _amount_and_unit(_ABOUT.sub("", _straight(text)).rstrip(" ?"))
+    amount, unit = _amount_and_unit(_ABOUT.sub("", _one_of(_straight(text))).rstrip(" ?"))
     if unit is LengthUnit.INCHES and not is_short:
         return f"{plain(float(amount) / 12)} ft"
     return f"{amount} {unit}" if unit else ""
+
+
+def _one_of(text: str) -> str:
+    """`85 ft` of `(85 ft)` and `85 ft / 26 m`, and `105 ft` of `1O5 ft`, letters for digits."""
+    text = re.sub(r"^\((.*)\)$", r"\1", text)
+    text = re.sub(r"^([0-9.]+ ?(?:ft|m))\s*(?:[/|=]|or|\()\s*[0-9.]+ ?(?:ft|m)\)?$", r"\1", text)
+    digits = re.match(r"[0-9OolI.]+(?= ?(?:ft|m|feet)\b)", text)
+    if digits and re.search("[0-9]", digits[0]):
+        plain_digits = digits[0].translate(str.maketrans("OolI", "0011"))
+        return plain_digits + text[digits.end() :]
+    return text
 
 
 def certain_length(text: str, *, is_short: bool = False) -> str:

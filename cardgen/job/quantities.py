@@ -31,6 +31,7 @@ from cardgen.reading.shapes import (
 )
 from cardgen.trade.colors import Insulation, color_words, insulation
 from cardgen.trade.copper import awg_area_mm2
+from cardgen.trade.meant_colors import meant_color
 from cardgen.units import (
     METERS_PER_FOOT,
     Amperes,
@@ -262,7 +263,10 @@ def _parse_gauge(text: str) -> Gauge:
 def meant_gauge(text: str) -> str:
     """`14 AWG` by `#14`, `AWG 14`, `14 ga` or, of a cable with two conductors, `14/2`."""
     match = re.fullmatch(
-        r"(#|no\.?|awg)?\s*([0-9]{2})\s*(ga\.?|gauge|awg|/\s*[0-9]{1,2})?", text, re.IGNORECASE
+        r"(#|no\.?|awg|cal\.?|calibre|gauge|gage)?\s*([0-9]{2})\s*"
+        r"(ga?\.?|gauge|gage|(?:awg)?\s*[/-]\s*[0-9]{1,2}|awg)?",
+        text,
+        re.IGNORECASE,
     )
     is_said = match and (match[1] or match[3]) and float(match[2]) in AWG_SIZES
     return f"{match[2]} AWG" if match and is_said else ""
@@ -280,7 +284,15 @@ def _parse_color(text: str) -> Insulation:
     for part in text.split("/"):
         if insulation(part) is None:
             known = color_words()
-            suggestion = nearest(part, known) or "known are " + ", ".join(known)
+            several = [meant_color(word) for word in re.split(r"[;,\s]+", text)]
+            if len(several) > 1 and all(several):
+                words = ", ".join(color.word for color in several if color)
+                raise BadValue(
+                    UNKNOWN_COLOR, text=short(text), suggestion=f"write '{short(words)}'"
+                )
+            meant = meant_color(part)
+            suggestion = f"did you mean '{meant.word}'?" if meant else nearest(part, known)
+            suggestion = suggestion or "known are " + ", ".join(known)
             raise BadValue(UNKNOWN_COLOR, text=short(part), suggestion=suggestion)
     color = insulation(text)
     if color is None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from cardgen.faults.value_faults import LISTED_TWICE, NAME_USED_TWICE, UNKNOWN_NAME
 from cardgen.job.job_parts import ConductorWords, Job
 from cardgen.problems import Also, Span
-from cardgen.reading.shapes import Report, Written, nearest
+from cardgen.reading.shapes import Report, Written, nearest, nearest_one
 
 
 class Reference(NamedTuple):
@@ -35,13 +36,31 @@ def resolve(job: Job, report: Report) -> None:
             continue  # one wrong name is one fault, however often it is used
         told.add(ref.name)
         known = ", ".join(f"'{name}'" for name in list(ref.among)[:12])
-        suggestion = nearest(ref.name, ref.among)
+        suggestion = _meant(ref)
         if not suggestion:
             none = f"no {ref.what} is described in this job"
             suggestion = f"there are {known}" if known else none
         report.add(UNKNOWN_NAME.at(ref.span, what=ref.what, name=ref.name, suggestion=suggestion))
     _names_used_twice(job, report)
     _listed_twice(job, report)
+
+
+def _meant(ref: Reference) -> str:
+    """The name that is nearest, that has the same number, or that of the box in such a place."""
+    words = ref.name.lower()
+    places = {name: getattr(each, "where", "") or "" for name, each in ref.among.items()}
+    there = [name for name, place in places.items() if place.lower() == words]
+    if len(there) == 1:
+        return f"did you mean '{there[0]}'?"
+    begun = [name for name in ref.among if re.match(rf"{re.escape(name)}\W*\s", f"{ref.name} ")]
+    if len(begun) == 1:
+        return f"did you mean '{begun[0]}'?"
+    number = re.fullmatch(r"[a-z #.]*?0*(\d+)", words)
+    alike = [n for n in ref.among if number and re.search(rf"(?<!\d)0*{number[1]}$", n)]
+    near = nearest_one(ref.name, ref.among)
+    if not near and len(alike) == 1:
+        return f"did you mean '{alike[0]}'?"
+    return nearest(ref.name, ref.among)
 
 
 def _of_unread_runs(job: Job, report: Report) -> Iterator[Reference]:

@@ -10,6 +10,7 @@ from cardgen.faults.value_faults import (
     BAD_TERMINAL,
     COMMA,
     LENGTH_MISSING,
+    NAME,
     VALUE,
 )
 from cardgen.job.job_parts import ConductorWords, Stop
@@ -21,15 +22,19 @@ from cardgen.reading.nodes import Node, Scalar, kind_of, short
 from cardgen.reading.shapes import (
     IDENTIFIER,
     TEXT,
+    BadValue,
+    ListOf,
     OrNotKnown,
+    Parsed,
     Report,
     Schema,
     Shape,
     Written,
     expected,
+    means_not_known,
     says_not_known,
 )
-from cardgen.units import Length
+from cardgen.units import NOT_KNOWN, Length
 
 
 class RunShape(Shape[tuple[Stop, ...]]):
@@ -44,9 +49,17 @@ class RunShape(Shape[tuple[Stop, ...]]):
             meant = meant_length(number)
             report.add(COMMA.at(first.span, variant="split", number=number, meant=meant))
             return None
-        if len(items) < 3 or len(items) % 2 == 0:
+        meant = _meant_run(items)
+        swapped = next(
+            (i for i in items[1::2] if not meant and _is_before_its_length(i, items)), None
+        )
+        if swapped is not None and isinstance(swapped, Scalar):
+            report.add(BAD_RUN.at(swapped.span, variant="place first", place=short(swapped.text)))
+            return None
+        if meant or len(items) < 3 or len(items) % 2 == 0:
             if items:
-                report.add(BAD_RUN.at(node.span))
+                variant = "meant" if meant else ""
+                report.add(BAD_RUN.at(node.span, variant=variant, meant=short(meant)))
             else:
                 example = "for example [A, 85 ft, VB-1, 60 ft, VB-2]"
                 report.add(expected("a run in brackets", node, at, example))
@@ -61,6 +74,34 @@ class RunShape(Shape[tuple[Stop, ...]]):
 
     def schema(self) -> Schema:
         return {"type": "array", "minItems": 3, "items": {"type": ["string", "number"]}}
+
+
+# What people put where a comma belongs.
+_BETWEEN = re.compile(r"\s*(?:->|\u2192|;|>|\bto\b|\s[-\u2013\u2014]+\s)\s*")
+_LENGTH = re.compile(r"([0-9][0-9.]*\s*(?:ft|feet|m|'|yd)\b\.?|not known)", re.IGNORECASE)
+
+
+def _meant_run(items: tuple[Node, ...]) -> str:
+    """`[A, 85 ft, VB-1]` of a run in which commas are missing; empty where they are not."""
+    texts = [item.text for item in items if isinstance(item, Scalar)]
+    parts: list[str] = []
+    for text in texts:
+        for piece in _LENGTH.split(_BETWEEN.sub(" ", text)):
+            parts += piece.split() if not _LENGTH.fullmatch(piece) else [piece]
+    lengths = [bool(_LENGTH.fullmatch(part)) for part in parts]
+    good = len(parts) > 2 and lengths == [bool(n % 2) for n in range(len(parts))]
+    names = all(re.fullmatch(IDENTIFIER.pattern, name) for name in parts[::2])
+    was_split = len(parts) != len(items) and len(texts) == len(items)
+    return f"[{', '.join(parts)}]" if good and names and was_split and len(parts) % 2 else ""
+
+
+def _is_before_its_length(item: Node, items: tuple[Node, ...]) -> bool:
+    """`[A, VB-1, 85 ft]`: a place where a length belongs, and the length behind it."""
+    behind = items[items.index(item) + 1 : items.index(item) + 2]
+    following = behind[0].text if behind and isinstance(behind[0], Scalar) else ""
+    place = item.text if isinstance(item, Scalar) else ""
+    is_place = re.fullmatch(IDENTIFIER.pattern, place) and not meant_length(place)
+    return bool(is_place and _LENGTH.fullmatch(following))
 
 
 def _split_length(items: tuple[Node, ...]) -> tuple[Scalar, Scalar] | None:
@@ -106,8 +147,10 @@ class TerminalsShape(Shape[tuple[str, ...]]):
     def read(self, node: Node, at: Span, report: Report) -> tuple[str, ...] | None:
         items = node.items if isinstance(node, nodes.Sequence) else ()
         if not items:
-            what, example = "a list of terminals in brackets", "[C, 1 to 8, MV, SEN, SEN]"
-            report.add(expected(what, node, at, f"for example {example}"))
+            what, way = "a list of terminals in brackets", "for example [C, 1 to 8, MV, SEN, SEN]"
+            if isinstance(node, Scalar) and "," in node.text:
+                way = f"write '[{short(node.text)}]'"
+            report.add(expected(what, node, at, way))
             return None
         terminals: list[str] = []
         good = True
@@ -125,14 +168,23 @@ class TerminalsShape(Shape[tuple[str, ...]]):
         return {"type": "array", "minItems": 1, "items": {"type": ["string", "integer"]}}
 
 
+_RANGE = re.compile(
+    r"^([1-9][0-9]{0,2}) ?(?:[-\u2013\u2014]|\.{2,3}|\u2026|thru|through|a|al|until)"
+    r" ?([1-9][0-9]{0,2})$"
+)
+
+
 def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     """`1 to 8` written out; nothing after reporting what is wrong."""
     text = item.text if isinstance(item, Scalar) else ""
     match = re.fullmatch("([1-9][0-9]{0,2})(?: to ([1-9][0-9]{0,2}))?|[A-Z][A-Z0-9+-]{0,5}", text)
-    hyphen = re.fullmatch("([1-9][0-9]{0,2}) ?[-\u2013] ?([1-9][0-9]{0,2})", text)
-    if hyphen is not None:
-        meant = f"{hyphen[1]} to {hyphen[2]}"
+    meant = _RANGE.sub(r"\1 to \2", text)
+    if match is None and meant != text:
         report.add(BAD_TERMINAL.at(item.span, variant="hyphen", text=text, meant=meant))
+        return ()
+    meant = re.sub("[^A-Z0-9+-]", "", text.upper())
+    if match is None and " " not in text and re.fullmatch("[A-Z][A-Z0-9+-]{0,5}", meant):
+        report.add(BAD_TERMINAL.at(item.span, variant="capitals", text=short(text), meant=meant))
         return ()
     if match is None:
         report.add(BAD_TERMINAL.at(item.span, found=kind_of(item)))
@@ -147,15 +199,25 @@ def _terminals(item: Node, report: Report) -> tuple[str, ...]:
     return tuple(str(n) for n in range(first, last + 1))
 
 
+_NONE = frozenset(("none", "no", "ninguno", "ninguna", "-", "--", "\u2013", "\u2014", "x", "0"))
+
+
 class ConductorShape(Shape[ConductorWords]):
     """`A-K1 white`, or a stretch of it: `A-K1 blue from VB-3`, `A-K1 red from VB-1 to VB-5`."""
 
-    def __init__(self, *, whole: bool = False) -> None:
-        self.whole = whole
+    def __init__(self, *, whole: bool = False, may_be_unknown: bool = False) -> None:
+        self.whole, self.may_be_unknown = whole, may_be_unknown
 
     def read(self, node: Node, at: Span, report: Report) -> ConductorWords | None:
+        if self.may_be_unknown and says_not_known(node):
+            return ConductorWords(span=node.span, value=NOT_KNOWN)
+        if self.may_be_unknown and means_not_known(node, report):
+            return None
         text = TEXT.read(node, at, report)
         if text is None:
+            return None
+        if text.lower() in _NONE:
+            report.add(VALUE.at(node.span, variant="none", text=text))
             return None
         words, *rest = re.split(r"\s+(from|to)(?:\s+|$)", text)
         keys, names = rest[::2], rest[1::2]
@@ -184,7 +246,36 @@ class ConductorShape(Shape[ConductorWords]):
         return TEXT.schema()
 
 
+class StationName(Parsed[str]):
+    """`A3`; of `Zone 3` it is told at once that the controller's name belongs to it."""
+
+    def __init__(self) -> None:
+        super().__init__(IDENTIFIER.what, self._parse, IDENTIFIER.pattern)
+
+    def _parse(self, text: str) -> str:
+        found = re.fullmatch(r"(?:[^\W\d]{2,}\.?|#|no\.?) *#? *0*(\d{1,3})", text)
+        if found and not re.fullmatch(IDENTIFIER.pattern, text):
+            raise BadValue(NAME, "station", text=short(text), number=found[1])
+        return IDENTIFIER.parse(text)
+
+
+class HotShape(ListOf[ConductorWords]):
+    """`[A-K1 red, not known]`: what is known from the terminal outward, and from the valve inward.
+
+    `[A-K1 red, not known, A-K2 blue]` knows both ends; of one gap nobody knows how many parts.
+    """
+
+    def read(self, node: Node, at: Span, report: Report) -> tuple[ConductorWords, ...] | None:
+        named = super().read(node, at, report)
+        gaps = [words for words in named or () if words.is_gap]
+        if len(gaps) > 1:
+            report.add(VALUE.at(gaps[1].span, variant="two gaps", text=NOT_KNOWN))
+            return None
+        return named
+
+
 RUN = RunShape()
 TERMINALS = TerminalsShape()
 CONDUCTOR_WORDS = ConductorShape()
+CONDUCTOR_WORDS_OR_NOT = ConductorShape(may_be_unknown=True)
 WHOLE_CONDUCTOR = ConductorShape(whole=True)

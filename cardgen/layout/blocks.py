@@ -63,12 +63,16 @@ def set_block(block: FaceBlock, card: Card, room: Room) -> tuple[Piece, ...]:
         return ()
     label = card.fields.get(block.label, block.title) if block.label else block.title
     assert isinstance(label, str)
-    return _pieces(block, value, label, room)
+    return (_rows if block.show in _OF_ROWS else _pieces)(block, value, label, room)
 
 
-@lru_cache(maxsize=2_000)  # neighbors share much: box, common, area, stamp
-def _pieces(block: FaceBlock, value: PrintedValue, label: str, room: Room) -> tuple[Piece, ...]:
+def _made(block: FaceBlock, value: PrintedValue, label: str, room: Room) -> tuple[Piece, ...]:
     return _SETTERS[block.show](Task(block=block, value=value, label=label, room=room))
+
+
+_OF_ROWS = (Show.TABLE, Show.AUTO)
+_pieces = lru_cache(maxsize=2_000)(_made)  # neighbors share much: box, common, area, stamp
+_rows = lru_cache(maxsize=64)(_made)  # large, and drawn soon after it was measured
 
 
 def _text(task: Task) -> tuple[Piece, ...]:

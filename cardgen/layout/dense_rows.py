@@ -18,7 +18,6 @@ from cardgen.cards.card import Noted, PrintedCell
 from cardgen.fonts import Weight
 from cardgen.layout.fit import pieces
 from cardgen.layout.geometry import NOTHING
-from cardgen.layout.items import all_moved
 from cardgen.layout.setting import Placed
 
 
@@ -57,6 +56,7 @@ def with_note(cells: list[Placed], index: int, note: Placed) -> list[Placed]:
     """The note under its cell and under all at the right of it."""
     cell, after = cells[index], cells[index:]
     under = max(cell.base - other.base + other.height for other in after)
-    items = (*cell.items, *all_moved(note.items, 0, under))
-    noted = replace(cell, height=under + note.height, items=items)
+    noted = replace(
+        cell, height=under + note.height, draw=lambda: (*cell.items, *note.at(0, under))
+    )
     return [*cells[:index], noted, *cells[index + 1 :]]

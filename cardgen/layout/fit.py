@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import IntEnum
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from cardgen import fonts
 from cardgen.fonts import GlyphRun, Weight
 from cardgen.layout.geometry import NOTHING, Mm
+from cardgen.once import once
 
 PITCH = 1.42  # from base line to base line, in capital heights
 MANY = 99  # lines; as many as it takes
@@ -31,14 +32,14 @@ class Setting:
     capital: Mm
     by_ink: bool = False
 
-    @cached_property
+    @once
     def inked(self) -> Setting:
         """The same as high as its very letters."""
         if self.by_ink:
             return self
         return Setting(lines=self.lines, weight=self.weight, capital=self.capital, by_ink=True)
 
-    @cached_property
+    @once
     def above(self) -> float:
         """From the top of the block to the first base line."""
         if not self.lines:
@@ -46,7 +47,7 @@ class Setting:
         first = _ink(self.lines[0], self.weight)[1]
         return max(1.0 if self.by_ink else _above(self.lines[0]), first) * self.capital
 
-    @cached_property
+    @once
     def below(self) -> float:
         """What is kept free under the last base line."""
         if not self.lines:
@@ -58,21 +59,21 @@ class Setting:
     def pitch(self) -> float:
         return PITCH * self.capital
 
-    @cached_property
+    @once
     def height(self) -> float:
         if not self.lines:
             return 0.0
         return self.above + (len(self.lines) - 1) * self.pitch + self.below
 
-    @cached_property
+    @once
     def width(self) -> float:
         return max(self._widths, default=0.0) * self.capital
 
-    @cached_property
+    @once
     def _widths(self) -> tuple[float, ...]:
         return tuple([fonts.width(words, self.weight) for words in self.lines])
 
-    @cached_property
+    @once
     def shown(self) -> tuple[tuple[str, tuple[GlyphRun, ...], float], ...]:
         """Each line as it is drawn: its letters, their runs by font, and its width in mm."""
         weight, widths = self.weight, self._widths

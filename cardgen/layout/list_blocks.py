@@ -10,7 +10,7 @@ from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedValue, Table
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks
-from cardgen.layout.items import Item, all_moved
+from cardgen.layout.items import Item
 from cardgen.layout.pieces import (
     BETWEEN,
     Misfit,
@@ -62,7 +62,7 @@ def set_list(task: Task) -> tuple[Piece, ...]:
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
         pieces.append(replace(title, tied=True))
-        header = Placed(height=title.height, items=tuple(title.at(0, 0)))
+        header = title.placed
     entries = strings(task.value) if _is_words(task.value) else marks(task.value)
     for entry in entries:
         if isinstance(entry, str):
@@ -87,7 +87,7 @@ def _mark_piece(mark: ConductorMark, task: Task) -> Piece:
             breaks=breaks,
         )
         if placed is not None:
-            return Piece(height=placed.height, items=placed.items)
+            return Piece.of(placed)
     left = small_swatch_size(block.least)[0] + SPACE * block.least
     raise too_wide((in_words(mark, cable=block.cable),), block, room.width - left)
 
@@ -110,10 +110,11 @@ def set_rows(task: Task) -> tuple[Piece, ...]:
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
         down = title.height + BETWEEN * task.capital
-        items = (*title.at(0, 0), *all_moved(header.items, 0, down))
-        header = Placed(height=down + header.height, items=items)
-    first = Piece(height=header.height, items=header.items, tied=True)
-    return (first, *(Piece(height=r.height, items=r.items, header=header) for r in made.rows))
+        header = Placed(
+            height=down + header.height,
+            draw=lambda: (*title.at(0, 0), *made.header.at(0, down)),
+        )
+    return (Piece.of(header, tied=True), *(Piece.of(row, header) for row in made.rows))
 
 
 def _look(task: Task) -> Look:

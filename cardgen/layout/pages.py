@@ -139,13 +139,14 @@ def without_room(
     """
     found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
     setters = _setters((), layouts, stock)
-    readable: dict[int, FaceSetter] = {}  # for what has letters that can be printed
+    fitting: set[int] = set()  # of what stands for many, that which has room
     for card in cards:
         widest = elsewhere.widest.of(card)
+        if id(widest) in fitting:
+            continue
         try:
-            if id(widest) not in readable:
-                readable[id(widest)] = _setter_for(card, setters, stock)
-            readable[id(widest)].measure(card, widest)
+            if _setter_for(card, setters, stock).measure(card, widest):
+                fitting.add(id(widest))
         except Misfit as misfit:
             found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
     groups = [found] if together else [[each] for each in found]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import Any, Self
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Code, PrintedValue
@@ -14,7 +14,7 @@ from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.face import Align, FaceBlock, at_scale
 from cardgen.layout.fit import Setting, fit, too_wide_by
-from cardgen.layout.items import Item, all_moved
+from cardgen.layout.items import Item
 from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
 
 Draw = Callable[[float, float], Iterable[Item]]
@@ -24,28 +24,39 @@ STRAY = 2  # letters that do not stand by themselves: `COM-|A`
 BETWEEN = 0.45  # capital heights between the entries of a list
 
 
+def nowhere(_x_mm: float, _y_mm: float) -> tuple[Item, ...]:
+    return ()
+
+
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class Piece:
     """A part of a block that stays together; neighbors that say the same have the same one.
 
     Attributes:
-        items: at (0, 0); or `draw` makes them at a point, when the card is set.
+        draw: makes its items at a point, when the card is set.
         header: set again above this piece where a further card begins with it.
         tied: it may not stand last on a card (a title, a table's header).
     """
 
     height: float
-    items: tuple[Item, ...] = ()
-    draw: Draw | None = None
+    draw: Draw = nowhere
     header: Placed | None = None
     tied: bool = False
 
     @lru_cache(maxsize=1_024)  # noqa: B019 - and it mostly stands at the same place
     def at(self, x_mm: float, y_mm: float) -> tuple[Item, ...]:
         """The items with the top left corner there."""
-        if self.draw is not None:
-            return tuple(self.draw(x_mm, y_mm))
-        return all_moved(self.items, x_mm, y_mm)
+        return tuple(self.draw(x_mm, y_mm))
+
+    @property
+    def placed(self) -> Placed:
+        """The same by itself."""
+        return Placed(height=self.height, draw=lambda: self.at(0, 0))
+
+    @classmethod
+    def of(cls, placed: Placed, header: Placed | None = None, *, tied: bool = False) -> Self:
+        """What was set by itself."""
+        return cls(height=placed.height, draw=placed.at, header=header, tied=tied)
 
 
 def height_of(pieces: Iterable[Piece]) -> float:
@@ -153,7 +164,6 @@ def lowered(piece: Piece, by_mm: float) -> Piece:
     return replace(
         piece,
         height=piece.height + by_mm,
-        items=(),
         draw=lambda x, y: piece.at(x, y + by_mm),
     )
 

@@ -144,15 +144,16 @@ class FaceSetter:
             return False
         return True
 
-    def measure(self, card: Card, widest: Card) -> None:
-        """`widest` is what stands for the card and others; where that has room, it has.
+    def measure(self, card: Card, widest: Card) -> bool:
+        """Whether `widest`, which stands for the card and others, has room, and so they all have.
 
         Raises:
             Misfit: if the card cannot be set even at the smallest scales.
         """
-        for *_, smallest in self._columns:
-            if self._measured(smallest, widest) is None:
-                cards_needed(smallest, card)  # its own digits may be narrower
+        short_of = [each for *_, each in self._columns if self._measured(each, widest) is None]
+        for smallest in short_of:
+            cards_needed(smallest, card)  # its own digits may be narrower
+        return not short_of
 
     def card_count(self, card: Card) -> int:
         """How many cards it takes at the scales that were chosen.

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -25,16 +27,36 @@ class PrinterHead:
     colored: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+def nothing() -> tuple[Item, ...]:
+    return ()
+
+
+@dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class Placed:
-    """Something set, `height` high, its first base line `base` below its top."""
+    """Something set, `height` high, its first base line `base` below its top.
+
+    Attributes:
+        draw: makes its items, when they are asked for: most is set only to be measured.
+    """
 
     height: float
-    items: tuple[Item, ...]
+    draw: Callable[[], Iterable[Item]] = nothing
     base: float = 0.0
 
+    @property
+    def items(self) -> tuple[Item, ...]:
+        return tuple(self.draw())
+
     def at(self, x_mm: float, y_mm: float) -> tuple[Item, ...]:
-        return all_moved(self.items, x_mm, y_mm)
+        return all_moved(self.draw(), x_mm, y_mm)
+
+    def under(self, room_mm: float) -> Placed:
+        """The same under room of that height."""
+        return Placed(
+            height=room_mm + self.height,
+            draw=lambda: self.at(0, room_mm),
+            base=room_mm + self.base,
+        )
 
 
 def line(
@@ -85,8 +107,13 @@ def text_items(
 def plain_text(setting: Setting, *, width_mm: float, align: Align = Align.LEFT) -> Placed:
     """As high as its very letters."""
     setting = setting.inked
-    items = text_items(setting, width_mm=width_mm, align=align)
-    return Placed(height=setting.height, items=items, base=setting.above)
+    # There are so many that what takes the least memory is worth it.
+    draw = partial(_lines_of, setting, width_mm, align)
+    return Placed(height=setting.height, draw=draw, base=setting.above)
+
+
+def _lines_of(setting: Setting, width_mm: float, align: Align) -> tuple[TextLine, ...]:
+    return text_items(setting, width_mm=width_mm, align=align)
 
 
 # ---- conductors ---------------------------------------------------------------------------
@@ -164,17 +191,14 @@ def inline_conductor(  # noqa: PLR0913  # each is an option of its own
     setting = Setting(lines=lines, weight=weight, capital=Mm(capital_mm), by_ink=True)
     # One line stands at the middle of the swatch; several begin level with its top.
     down = max(0.0, (high - capital_mm) / 2) if len(lines) == 1 else 0.0
-    words = [
-        line(
-            text,
-            weight,
-            x_mm=left,
-            y_mm=down + capital_mm + n * setting.pitch,
-            capital_mm=capital_mm,
-        )
-        for n, text in enumerate(lines)
-    ]
-    height = max(high, down + capital_mm + (len(lines) - 1) * setting.pitch + setting.below)
-    at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
-    picture = swatch(mark, at, colored=press.colored, dot_mm=press.dot)
-    return Placed(height=height, items=(picture, *words), base=down + capital_mm)
+    base = down + capital_mm
+
+    def draw() -> Iterator[Item]:
+        at = frame(0, 0, on_dots(wide, press.dot), on_dots(high, press.dot))
+        yield swatch(mark, at, colored=press.colored, dot_mm=press.dot)
+        for n, text in enumerate(setting.lines):
+            y = base + n * setting.pitch
+            yield line(text, weight, x_mm=left, y_mm=y, capital_mm=capital_mm)
+
+    height = max(high, base + (len(lines) - 1) * setting.pitch + setting.below)
+    return Placed(height=height, draw=draw, base=base)

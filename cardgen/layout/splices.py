@@ -77,14 +77,18 @@ def _splice(splice: Splice, task: Task) -> Piece:
     before, after = sides(splice)
     title = _title(splice, grid, task)
     left, right = (side(wires, grid.wire_width, task) for wires in (before, after))
-    high = max(left.height, right.height)
+    high = max(left.placed.height, right.placed.height)
     change = _change(splice, grid, high, task)
-    wires = (*all_moved(left.items, grid.first, 0), *all_moved(right.items, grid.second, 0))
-    drawing = () if splice.straight else _drawing(left, right, grid)
     above = PADDING * task.capital
     foot = above + max(BOX, title.height, high, change.height) + above
-    items = all_moved((*title.items, *change.items, *wires, *drawing), 0, above)
-    return Piece(height=foot, items=(*items, ruled(foot, task.room.width, THIN)))
+
+    def draw() -> Iterator[Item]:
+        wires = (*left.placed.at(grid.first, 0), *right.placed.at(grid.second, 0))
+        drawing = () if splice.straight else _drawing(left, right, grid)
+        yield from all_moved((*title.items, *change.items, *wires, *drawing), 0, above)
+        yield ruled(foot, task.room.width, THIN)
+
+    return Piece.of(Placed(height=foot, draw=draw))
 
 
 def sides(splice: Splice) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
@@ -108,15 +112,18 @@ def _title(splice: Splice, grid: JointGrid, task: Task) -> Placed:
         for text in (counts, splice.connector)
         if text
     ]
-    items: list[Item] = list(
-        _numbered_box(fitted(number, Weight.BOLD, BOX + AFTER_BOX, small, task))
-    )
+    beneath_box = fitted(number, Weight.BOLD, BOX + AFTER_BOX, small, task)
     # Its first line is level with the color words beside it.
-    y = (SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above
+    tops = [(SWATCH[1] - task.capital) / 2 + task.capital - settings[0].above]
     for setting in settings:
-        items += all_moved(text_items(setting, width_mm=wide), grid.title, y)
-        y += _lines_height(setting) + 0.5 * small
-    return Placed(height=max(y, BOX + UNDER_BOX + small), items=tuple(items))
+        tops.append(tops[-1] + (_lines_height(setting) + 0.5 * small))
+
+    def draw() -> Iterator[Item]:
+        yield from _numbered_box(beneath_box)
+        for setting, y in zip(settings, tops, strict=False):
+            yield from all_moved(text_items(setting, width_mm=wide), grid.title, y)
+
+    return Placed(height=max(tops[-1], BOX + UNDER_BOX + small), draw=draw)
 
 
 def _numbered_box(number: Setting) -> Iterator[Item]:
@@ -134,12 +141,14 @@ def _lines_height(setting: Setting) -> float:
 def _change(splice: Splice, grid: JointGrid, y: float, task: Task) -> Placed:
     """Beneath both colors; its height is from the top of the joint."""
     if not splice.change:
-        return Placed(height=0.0, items=())
+        return Placed(height=0.0)
     wide = task.room.width - grid.first
     setting = fitted(splice.change, Weight.BOLD, wide, task.small, task)
     y += 0.25 * task.capital
-    words = all_moved(text_items(setting, width_mm=wide), grid.first, y)
-    return Placed(height=y + setting.height, items=words)
+    return Placed(
+        height=y + setting.height,
+        draw=lambda: all_moved(text_items(setting, width_mm=wide), grid.first, y),
+    )
 
 
 def _drawing(left: Side, right: Side, grid: JointGrid) -> tuple[Item, ...]:

@@ -10,6 +10,7 @@ A1       front lawn west   [///] red RD     row: least 4 mm high
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from cardgen.asbuilt import ConductorMark
@@ -19,7 +20,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.dense_rows import parted, room_of, with_note
 from cardgen.layout.fit import DESCENT, Setting, wrap
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Item, Segment, Strokes, all_moved
+from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.setting import Placed, inline_conductor, plain_text
 from cardgen.layout.table_needs import (
     LOWEST_ROW,
@@ -64,7 +65,7 @@ def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
 
 def _header(table: Table, widths: list[float], width: float, look: Look) -> Placed | None:
     if not look.names:
-        return Placed(height=0.5, items=(_rule(0.5, width, THICK),))
+        return Placed(height=0.5, draw=lambda: (_rule(0.5, width, THICK),))
     cells: list[Placed] = []
     for name, room in zip(table.columns, widths, strict=True):
         lines = wrap(name, Weight.BOLD, room / look.header)
@@ -75,8 +76,15 @@ def _header(table: Table, widths: list[float], width: float, look: Look) -> Plac
         cells.append(replace(set_name, height=set_name.height - setting.below))
     height = max((cell.height for cell in cells), default=0.0) + 0.6 * look.header
     # All names stand on the rule, so a name of one line sinks to the last line of its neighbor.
-    items = _side_by_side(cells, widths, look, down=[height - 0.6 * look.header] * len(cells))
-    return Placed(height=height, items=(*items, _rule(height, width, THICK)))
+
+    def draw() -> Iterator[Item]:
+        x = 0.0
+        for cell, room in zip(cells, widths, strict=True):
+            yield from cell.at(x, height - 0.6 * look.header - cell.height)
+            x += room + look.between
+        yield _rule(height, width, THICK)
+
+    return Placed(height=height, draw=draw)
 
 
 def _row(
@@ -101,7 +109,7 @@ def _moved(cell: Placed, move_capitals: float, look: Look) -> Placed:
     """So that figures stand under each other."""
     if not move_capitals:
         return cell
-    return replace(cell, items=all_moved(cell.items, move_capitals * look.capital, 0))
+    return replace(cell, draw=lambda: cell.at(move_capitals * look.capital, 0))
 
 
 def _dense_row(
@@ -133,7 +141,7 @@ def _dense_row(
 def _to_fill_in(room: float, look: Look) -> Placed:
     """A line at the level of the words beside it, with room for a pencil above."""
     base = WRITE_IN[1] * look.capital
-    return Placed(height=base, items=(_rule(base, room, THIN),), base=base)
+    return Placed(height=base, draw=lambda: (_rule(base, room, THIN),), base=base)
 
 
 def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
@@ -167,26 +175,17 @@ def _ruled_row(cells: list[Placed], widths: list[float], width: float, look: Loo
     tallest = max((c.height + s for c, s in zip(cells, sinks, strict=True)), default=0.0)
     height = max(tallest + 2 * look.padding, look.lowest)
     top = (height - tallest) / 2
-    downs = [top + sink for sink in sinks]
-    items: list[Item] = []
-    x = 0.0
-    for cell, room, down in zip(cells, widths, downs, strict=True):
-        if look.grid and x:
-            items.append(_upright(x - look.between / 2, height))
-        items += all_moved(cell.items, x, down)
-        x += room + look.between
-    return Placed(height=height, items=(*items, _rule(height, width, THIN)))
 
+    def draw() -> Iterator[Item]:
+        x = 0.0
+        for cell, room, sink in zip(cells, widths, sinks, strict=True):
+            if look.grid and x:
+                yield _upright(x - look.between / 2, height)
+            yield from cell.at(x, top + sink)
+            x += room + look.between
+        yield _rule(height, width, THIN)
 
-def _side_by_side(
-    cells: list[Placed], widths: list[float], look: Look, down: list[float]
-) -> list[Item]:
-    items: list[Item] = []
-    x = 0.0
-    for cell, room, bottom in zip(cells, widths, down, strict=True):
-        items += all_moved(cell.items, x, bottom - cell.height)
-        x += room + look.between
-    return items
+    return Placed(height=height, draw=draw)
 
 
 def _upright(x: float, height: float) -> Strokes:

@@ -17,7 +17,7 @@ from dataclasses import replace
 from cardgen.cards.card import PrintedCell, Table, Wire
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Segment, Strokes, all_moved
+from cardgen.layout.items import Segment, Strokes
 from cardgen.layout.pieces import Piece, Task
 from cardgen.layout.setting import Placed, plain_text
 from cardgen.layout.wires import LEADS, WireWords, fitted, wire_words
@@ -31,8 +31,7 @@ def set_entries(task: Task) -> tuple[Piece, ...]:
     above = LEADS * task.capital
     for row in task.value.rows:
         words = _entry(row, task)
-        items = tuple(all_moved(words.items, 0, above))
-        pieces.append(Piece(height=above + words.height, items=items))
+        pieces.append(Piece.of(words.placed.under(above)))
     return titled(pieces, task)
 
 
@@ -51,10 +50,8 @@ def titled(pieces: Sequence[Piece], task: Task) -> tuple[Piece, ...]:
     setting = fitted(task.label, Weight.BOLD, task.room.width, task.small, task)
     title = plain_text(setting, width_mm=task.room.width)
     foot = title.height + 0.3 * task.capital
-    items = (*title.items, ruled(foot, task.room.width, THICK))
-    header = Placed(height=foot, items=items)
-    first = Piece(height=foot, items=items, tied=True)
-    return (first, *(replace(piece, header=header) for piece in pieces))
+    header = Placed(height=foot, draw=lambda: (*title.items, ruled(foot, task.room.width, THICK)))
+    return (Piece.of(header, tied=True), *(replace(piece, header=header) for piece in pieces))
 
 
 def ruled(y_mm: float, width_mm: float, thick: Mm) -> Strokes:

@@ -22,7 +22,7 @@ from cardgen.layout.fit import ASCENT, Setting, fit
 from cardgen.layout.geometry import NOTHING, Mm
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, drawn_text, height_of, lowered, too_wide
-from cardgen.layout.setting import Placed, text_items
+from cardgen.layout.setting import text_items
 from cardgen.layout.shown_wire import ShownWire, are_in_two_languages, shown_wire
 
 RULE = Mm(0.375)
@@ -78,7 +78,7 @@ def _set(cells: Sequence[Sequence[PrintedCell]], task: Task) -> tuple[Piece, ...
     pieces: list[Piece] = []
     for title, group in groupby(zip(cells, rows, strict=True), key=lambda pair: str(pair[0][0])):
         head = _title(title, task)
-        header = Placed(height=head.height, items=tuple(head.at(0, 0)))
+        header = head.placed
         above = BETWEEN_GROUPS * task.capital if pieces else 0.0
         pieces.append(replace(lowered(head, above), tied=True))
         for number, (_, row) in enumerate(group):

@@ -59,7 +59,7 @@ def _piece(stops: Sequence[WayStop], index: int, task: Task) -> Piece:
     stop = stops[index]
     leg, place = _leg(stop, task), _place(stop, task)
     if not index and task.label:  # not on the rule of the title
-        leg = Placed(height=leg.height + LEG * task.capital, items=leg.items)
+        leg = replace(leg, height=leg.height + LEG * task.capital)
     height = leg.height + place.height
     levels = [level for level in range(stop.depth + 1) if _goes_on(stops, index, level)]
     items: list[Item] = []
@@ -69,7 +69,7 @@ def _piece(stops: Sequence[WayStop], index: int, task: Task) -> Piece:
     items += _trunk(stop, leg.height)
     items += leg.items
     items += all_moved(place.items, 0, leg.height)
-    return Piece(height=height, items=tuple(items))
+    return Piece.of(Placed(height=height, draw=lambda: items))
 
 
 def _goes_on(stops: Sequence[WayStop], index: int, level: int) -> bool:
@@ -148,7 +148,7 @@ class _Lines:
 def _leg(stop: WayStop, task: Task) -> Placed:
     """Cable and length, and the conductors that are suspected."""
     if not stop.leg:
-        return Placed(height=0.0, items=())
+        return Placed(height=0.0)
     lines = _Lines(_x(stop.depth) + AFTER, task, y=LEG * task.capital)
     items = list(lines.words(stop.leg, Weight.MEDIUM, task.capital, stop.on_leg))
     for wire in stop.wires:
@@ -164,7 +164,7 @@ def _leg(stop: WayStop, task: Task) -> Placed:
             raise too_wide((wire.word,), task.block, lines.room())
         items += placed.at(lines.left, lines.y)
         lines.y += placed.height + APART * task.capital
-    return Placed(height=lines.y + (LEG - APART) * task.capital, items=tuple(items))
+    return Placed(height=lines.y + (LEG - APART) * task.capital, draw=lambda: items)
 
 
 def _place(stop: WayStop, task: Task) -> Placed:
@@ -187,7 +187,7 @@ def _place(stop: WayStop, task: Task) -> Placed:
         items += lines.words(text, Weight.BOLD, task.capital)
     for text in stop.notes[1 if behind else 0 :]:
         items += lines.words(text, Weight.MEDIUM, task.capital)
-    return Placed(height=lines.y, items=tuple(items))
+    return Placed(height=lines.y, draw=lambda: items)
 
 
 def _behind_title(stop: WayStop, lines: _Lines, capital_mm: float) -> Setting | None:
@@ -215,7 +215,7 @@ def _mark(number: str, task: Task) -> tuple[Placed, float]:
     setting = replace(setting, by_ink=True)
     letters = text_items(setting, width_mm=wide, ink=WHITE, x_mm=pad, y_mm=pad)
     ground = Fill(frame=frame(0, 0, wide, _mark_height(task)))
-    return Placed(height=_mark_height(task), items=(ground, *letters)), wide
+    return Placed(height=_mark_height(task), draw=lambda: (ground, *letters)), wide
 
 
 def _fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task) -> Setting:

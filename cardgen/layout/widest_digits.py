@@ -27,7 +27,10 @@ class WidestDigits:
 
     def of(self, card: Card) -> Card:
         """The same for all of them, and kept as long as this is."""
-        fields = {name: _widest(value) for name, value in card.fields.items()}
+        fields = {
+            name: value.translate(_ZEROS) if type(value) is str else _widest(value)
+            for name, value in card.fields.items()
+        }
         said = tuple(fields.items())
         if said not in self._known:
             self._known[said] = replace(card, fields=fields)

@@ -102,7 +102,7 @@ def _text_piece(setting: Setting, task: Task) -> Piece:
 
 def _header(title: Setting, task: Task) -> Placed:
     height = title.height + UNDER_TITLE * task.capital
-    return Placed(height=height, items=tuple(_text_piece(title, task).at(0, 0)))
+    return Placed(height=height, draw=lambda: _text_piece(title, task).at(0, 0))
 
 
 def _entries(shown: tuple[ConductorMark, ...], task: Task) -> Iterator[_Entry]:

@@ -15,7 +15,7 @@ from cardgen.cards.card import Wire
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks, Setting, fit, wrap
 from cardgen.layout.geometry import Mm, frame, on_dots
-from cardgen.layout.items import Item, TextLine, all_moved
+from cardgen.layout.items import Item, all_moved
 from cardgen.layout.pieces import Task, too_wide
 from cardgen.layout.setting import BOUND, Placed, in_words, plain_text, text_items
 from cardgen.layout.swatch import swatch
@@ -35,8 +35,7 @@ class WireWords:
         reach: how far to the right the words go there.
     """
 
-    items: tuple[Item, ...]
-    height: float
+    placed: Placed
     level: float
     reach: float
 
@@ -45,27 +44,53 @@ class WireWords:
 class Side:
     """Wires under each other; level and reach of each."""
 
-    items: tuple[Item, ...] = ()
-    height: float = 0.0
-    levels: tuple[float, ...] = ()
-    reaches: tuple[float, ...] = ()
+    placed: Placed
+    levels: tuple[float, ...]
+    reaches: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Name:
+    """The name of a wire.
+
+    Attributes:
+        x, y: left end of the base line of its first line; `last` is the level of its last one.
+    """
+
+    placed: Placed
+    setting: Setting
+    x: float
+    y: float
+    last: float
+
+    def reach(self, index: int) -> float:
+        """How far to the right that line goes."""
+        text = fonts.clean(self.setting.lines[index])
+        return self.x + fonts.width(text, self.setting.weight) * self.setting.capital
 
 
 def side(wires: Sequence[Wire], width_mm: float, task: Task) -> Side:
-    items: list[Item] = []
-    levels: list[float] = []
-    reaches: list[float] = []
+    tops: list[float] = []
+    said: list[WireWords] = []
     y = 0.0
     for wire in _said_once(wires, width_mm, task):
         words = wire_words(wire, width_mm, task, behind=bool(wire.name))
         gap = LEADS if _is_plain(wire) else BETWEEN
         # The first is level with the middle of a swatch, whether it has one or not.
-        y += gap * task.capital if items else max(SWATCH[1] / 2 - words.level, 0.0)
-        items += all_moved(words.items, 0, y)
-        levels.append(y + words.level)
-        reaches.append(words.reach)
-        y += words.height
-    return Side(items=tuple(items), height=y, levels=tuple(levels), reaches=tuple(reaches))
+        y += gap * task.capital if said else max(SWATCH[1] / 2 - words.level, 0.0)
+        tops.append(y)
+        said.append(words)
+        y += words.placed.height
+
+    def draw() -> Iterator[Item]:
+        for top, words in zip(tops, said, strict=True):
+            yield from words.placed.at(0, top)
+
+    return Side(
+        placed=Placed(height=y, draw=draw),
+        levels=tuple(top + words.level for top, words in zip(tops, said, strict=True)),
+        reaches=tuple(words.reach for words in said),
+    )
 
 
 def _is_plain(wire: Wire) -> bool:
@@ -103,21 +128,22 @@ def wire_words(wire: Wire, width_mm: float, task: Task, *, behind: bool) -> Wire
     name = _name(wire, width_mm, task)
     left = BESIDE_SWATCH if wire.mark else 0.0
     about = fitted(wire.about, Weight.MEDIUM, width_mm - left, task.small, task)
-    first, last = _ends(name)
-    reach = _reach(first)
-    start = _reach(last) + BEHIND * capital
-    height = name.height
-    if behind and len(about.lines) == 1 and start + about.width <= width_mm:
-        words = all_moved(text_items(about, width_mm=width_mm), start, last.y - about.above)
-        height = max(height, last.y + about.below)
-        reach = start + about.width if first is last else reach
+    reach, height, room = name.reach(0), name.placed.height, width_mm
+    x = name.reach(-1) + BEHIND * capital
+    if behind and len(about.lines) == 1 and x + about.width <= width_mm:
+        y = name.last - about.above
+        height = max(height, name.last + about.below)
+        reach = x + about.width if len(name.setting.lines) == 1 else reach
     else:
-        y = name.height + 0.3 * capital
-        words = all_moved(text_items(about, width_mm=width_mm - left), left, y)
+        x, y, room = left, height + 0.3 * capital, width_mm - left
         height = y + about.height if about.lines else height
-    return WireWords(
-        items=(*name.items, *words), height=height, level=first.y - capital / 2, reach=reach
-    )
+
+    def draw() -> Iterator[Item]:
+        yield from name.placed.items
+        yield from all_moved(text_items(about, width_mm=room), x, y)
+
+    placed = Placed(height=height, draw=draw)
+    return WireWords(placed=placed, level=name.y - capital / 2, reach=reach)
 
 
 def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: Task) -> Setting:
@@ -133,29 +159,38 @@ def fitted(text: str, weight: Weight, width_mm: float, capital_mm: float, task: 
     return setting.inked
 
 
-def _name(wire: Wire, width: float, task: Task) -> Placed:
+def _name(wire: Wire, width: float, task: Task) -> _Name:
     """A conductor by its mark, a lead by the name of its coil, with a swatch where it has one."""
     if wire.mark is None:
         setting = fitted(wire.name, Weight.BOLD, width, task.capital, task)
-        return plain_text(setting, width_mm=width)
+        return _name_of(plain_text(setting, width_mm=width), setting, 0.0, 0.0)
     return _conductor(wire.mark, width, task)
 
 
-def _conductor(mark: ConductorMark, width: float, task: Task) -> Placed:
+def _name_of(placed: Placed, setting: Setting, x: float, down: float) -> _Name:
+    """Its lines begin there, as far down."""
+    last = setting.above + (len(setting.lines) - 1) * setting.pitch + down
+    return _Name(placed=placed, setting=setting, x=x, y=setting.above + down, last=last)
+
+
+def _conductor(mark: ConductorMark, width: float, task: Task) -> _Name:
     """On as few lines as it can be; the first is level with the swatch."""
     capital, press = task.capital, task.room.press
     room = width - BESIDE_SWATCH
     lines = _lines(mark, room / capital)
     if lines is None:
         raise too_wide((in_words(mark, cable=True),), task.block, room)
-    setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital))
+    setting = Setting(lines=lines, weight=Weight.BOLD, capital=Mm(capital), by_ink=True)
     wide, high = (on_dots(side, press.dot) for side in SWATCH)
-    picture = swatch(mark, frame(0, 0, wide, high), colored=press.colored, dot_mm=press.dot)
-    down = (SWATCH[1] - capital) / 2
     words = plain_text(setting, width_mm=room)
-    items = all_moved(words.items, BESIDE_SWATCH, down + capital - words.base)
-    height = max(high, down + capital - words.base + words.height)
-    return Placed(height=height, items=(picture, *items))
+    down = (SWATCH[1] - capital) / 2 + capital - words.base
+
+    def draw() -> Iterator[Item]:
+        yield swatch(mark, frame(0, 0, wide, high), colored=press.colored, dot_mm=press.dot)
+        yield from words.at(BESIDE_SWATCH, down)
+
+    placed = Placed(height=max(high, down + words.height), draw=draw)
+    return _name_of(placed, setting, BESIDE_SWATCH, down)
 
 
 def _lines(mark: ConductorMark, most_capitals: float) -> tuple[str, ...] | None:
@@ -167,14 +202,3 @@ def _lines(mark: ConductorMark, most_capitals: float) -> tuple[str, ...] | None:
         if lines is not None:
             return lines
     return None
-
-
-def _ends(name: Placed) -> tuple[TextLine, TextLine]:
-    """The first and the last line of a name."""
-    lines = [item for item in name.items if isinstance(item, TextLine)]
-    return lines[0], lines[-1]
-
-
-def _reach(line: TextLine) -> float:
-    """How far to the right it goes."""
-    return line.x + fonts.width(line.text, line.weight) * line.capital

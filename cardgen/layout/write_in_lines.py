@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from cardgen.fonts import Weight
@@ -10,7 +10,7 @@ from cardgen.layout.fit import Setting, fit
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task, strings, text_piece, too_wide
-from cardgen.layout.setting import text_items
+from cardgen.layout.setting import Placed, text_items
 
 GAP = 4.0  # mm; between neighbors
 ROW = 8.0  # mm; room for a gloved hand with a pencil (common practice, no source)
@@ -41,18 +41,27 @@ def _set(task: Task, cell: _Cell, share: float) -> tuple[Piece, ...]:
     if task.label:
         title = text_piece((task.label,), Weight.BOLD, task)
         pieces.append(replace(title, tied=True))
-    for start in range(0, len(texts), block.across):
-        items: list[Item] = []
-        tallest = high
-        for column, text in enumerate(texts[start : start + block.across]):
-            room = share * (width - left)
-            setting = fit((text,), block.weight, width_mm=room, capital_mm=task.capital)
-            if setting is None:
-                raise too_wide((text,), block, room)
-            tallest = max(tallest, setting.height + 1.5)
-            items += all_moved(cell(setting, width, high), column * (width + GAP), 0)
-        pieces.append(Piece(height=tallest, items=tuple(items)))
+    room = share * (width - left)
+    settings = [_label(text, room, task) for text in texts]
+    starts = range(0, len(texts), block.across)
+    pieces += [_row(settings[start : start + block.across], cell, width, high) for start in starts]
     return tuple(pieces)
+
+
+def _label(text: str, room: float, task: Task) -> Setting:
+    setting = fit((text,), task.block.weight, width_mm=room, capital_mm=task.capital)
+    if setting is None:
+        raise too_wide((text,), task.block, room)
+    return setting
+
+
+def _row(settings: Sequence[Setting], cell: _Cell, width: float, high: float) -> Piece:
+    def draw() -> Iterator[Item]:
+        for column, setting in enumerate(settings):
+            yield from all_moved(cell(setting, width, high), column * (width + GAP), 0)
+
+    tallest = max(high, *(setting.height + 1.5 for setting in settings))
+    return Piece.of(Placed(height=tallest, draw=draw))
 
 
 def _blank(setting: Setting, width: float, high: float) -> tuple[Item, ...]:

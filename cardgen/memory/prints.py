@@ -30,6 +30,10 @@ _OTHER = "use that version, or print everything again into an empty folder"
 _AGAIN = "put it back from a copy, or move it away: then it starts over"
 
 
+class NotOfPrints(UserError):
+    """A manifest is that of a job record."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedRevision:
     """What was printed of one revision.
@@ -249,7 +253,9 @@ def read_manifest(path: Path) -> PrintLog:
 
 def _log(found: Mapping[str, Any], path: Path) -> PrintLog:
     if "format" not in found:
-        raise UserError(f"'{path}' is that of a job record", "prints lie in a folder of their own")
+        raise NotOfPrints(
+            f"'{path}' is that of a job record", "prints lie in a folder of their own"
+        )
     if found["format"] == 1:  # before the values were packed
         texts = {of: as_text(value) for of, value in found.get("values", {}).items()}
         found = {**found, "format": FORMAT, "values": packed(texts)}

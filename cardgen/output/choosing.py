@@ -67,7 +67,7 @@ def choose(cards: JobCards, request: PrintRequest) -> Chosen:
     printable = cards.printable
     earlier = _earlier(printable, request)
     since = _since(printable, request) if request.since is not None else None
-    hanging = texts_hanging_at(_base(request), request.since) if request.since is not None else {}
+    hanging = texts_hanging_at(base_of(request), request.since) if request.since is not None else {}
     selection = checked(request.selection, printable, hanging.values())
     entries = cards.entries(selection.only)
     wanted = selection.chosen(entries.values())
@@ -98,6 +98,8 @@ def _said_otherwise(earlier: PrintLog, cards: JobCards) -> tuple[str, ...]:
     """Cards of which this revision said something else; of an unchanged job, none."""
     now = cards.printable.asbuilt
     printed = earlier.revisions.get(now.revision)
+    if cards.printable.errors:
+        return ()  # a list for a walk says nothing of a revision
     if printed is None or (printed.job == cards.stored and not printed.gone):
         return ()
     return tuple(cards_said_otherwise(earlier, now, cards.texts))
@@ -143,7 +145,8 @@ def _changed(
     return through | single
 
 
-def _base(request: PrintRequest) -> PrintLog:
+def base_of(request: PrintRequest) -> PrintLog:
+    """The prints with which it is compared."""
     return request.earlier if request.base is None else request.base
 
 
@@ -157,7 +160,7 @@ def _earlier(printable: Printable, request: PrintRequest) -> PrintLog:
 
 
 def _since(printable: Printable, request: PrintRequest) -> PrintedRevision:
-    base, revision = _base(request), request.since
+    base, revision = base_of(request), request.since
     assert revision is not None
     if not base.job_code:
         raise UserError(

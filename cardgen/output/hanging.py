@@ -3,31 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, nowhere
 from cardgen.cards import Printable
 from cardgen.memory.prints import PrintLog
 from cardgen.output.card_texts import CardText
 from cardgen.output.job_cards import JobCards
-from cardgen.words import english
+from cardgen.output.stale_cards import Changes
+from cardgen.words import Words, english
 
 
-def texts_of_print(asbuilt: AsBuilt) -> Mapping[str, CardText]:
-    """All that was said of a job as it was built then."""
-    return JobCards(Printable(asbuilt=asbuilt, spans=nowhere(), words=english())).texts
+def texts_of_print(asbuilt: AsBuilt, words: Words | None = None) -> Mapping[str, CardText]:
+    """All that was said of a job as it was built then; in the usual words, or in others."""
+    return JobCards(Printable(asbuilt=asbuilt, spans=nowhere(), words=words or english())).texts
 
 
-def texts_hanging_at(log: PrintLog, revision: int) -> dict[str, CardText]:
+def texts_hanging_at(
+    log: PrintLog, revision: int, words: Words | None = None
+) -> dict[str, CardText]:
     """What hangs when that revision has been printed: each card as it was last before."""
     made: dict[int, Mapping[str, CardText]] = {}
     found: dict[str, CardText] = {}
     for key, printed in log.hanging(revision).items():
         number = id(printed)
         if number not in made:
-            made[number] = texts_of_print(printed.asbuilt)
+            made[number] = texts_of_print(printed.asbuilt, words)
         if key in made[number]:
             found[key] = made[number][key]
     return found
+
+
+def changes_in(
+    words: Words, changes: Changes, log: PrintLog, revision: int, printable: Printable
+) -> Changes:
+    """The same changes since what hung at that revision, as the cards say them in these words."""
+    if words == printable.words:
+        return changes
+    now = JobCards(replace(printable, words=words)).texts
+    return changes.said_by(texts_hanging_at(log, revision, words), now)
 
 
 def cards_said_otherwise(log: PrintLog, asbuilt: AsBuilt, now: Mapping[str, CardText]) -> list[str]:

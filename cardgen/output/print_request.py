@@ -85,6 +85,11 @@ class PrintRequest:
             return f"since-{self.since}"
         return SELECTED if self.selection.is_narrow else ""
 
+    @property
+    def is_survey(self) -> bool:
+        """Nothing but the list of what to find out, which is printed in spite of errors."""
+        return self.selection.only == ("survey",) and self.since is None
+
     def keeps(self, name: str) -> bool:
         """Whether a file of an earlier print stays although this print makes none of that name.
 

@@ -21,24 +21,25 @@ from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.bundle import bundled
-from cardgen.output.choosing import Chosen, choose
+from cardgen.output.choosing import Chosen, base_of, choose
 from cardgen.output.documents import CSV, PrintedFiles, files_of
 from cardgen.output.empty_readings import empty_readings, files_of_readings
-from cardgen.output.hanging import texts_hanging_at
+from cardgen.output.hanging import changes_in, texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.print_settings import PrintSettings
 from cardgen.output.progress import Progress
 from cardgen.output.readings_file import newest_of, readings_in
 from cardgen.output.spreadsheet import csv_bytes
-from cardgen.output.stale_cards import NAME as STALE
-from cardgen.output.stale_cards import Changes, compared, stale_list
+from cardgen.output.stale_cards import Changes, compared
+from cardgen.output.stale_list import NAME as STALE
+from cardgen.output.stale_list import stale_list
 from cardgen.output.walking_order import Walk
 from cardgen.output.writing import Say, held, write_set
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.results import KnownNames
 from cardgen.stages import Stage
-from cardgen.words import load_words
+from cardgen.words import Words, load_words
 
 EVERY_CARD = PrintRequest()
 
@@ -50,7 +51,7 @@ class Print:
     Attributes:
         counts: cards (of the drawing: home runs; of the packet: documents) and pages by file.
         changes: since the earlier print that was asked for.
-        stale: the same as a list for people.
+        stale: the same as a list for people, as a terminal shows it.
         left_out: keys of the cards that have no room.
         outdated: after a whole print, the revision before it of which something holds no longer.
     """
@@ -101,7 +102,7 @@ def make_print(
     Raises:
         UserError: if what is wanted is not there, or the revision was printed otherwise before.
     """
-    usual = as_printable(examined)
+    usual = as_printable(examined, for_survey=request.is_survey)
     return _make_print(usual, request, None) if usual else (None, ())
 
 
@@ -136,7 +137,7 @@ def _make_print(
     if CardKind.MATERIALS in chosen.kinds:
         drawn.files[CSV] = csv_bytes(materials_rows(printable))
     drawn.files |= _empty_readings(usual, chosen, walk)
-    return _print_of(cards, request, chosen, walk, drawn), problems
+    return _print_of(cards, request, chosen, walk, drawn, words), problems
 
 
 def _empty_readings(printable: Printable, chosen: Chosen, walk: Walk) -> dict[str, bytes]:
@@ -151,11 +152,18 @@ def _empty_readings(printable: Printable, chosen: Chosen, walk: Walk) -> dict[st
 
 
 def _print_of(
-    cards: JobCards, request: PrintRequest, chosen: Chosen, walk: Walk, drawn: PrintedFiles
+    cards: JobCards,
+    request: PrintRequest,
+    chosen: Chosen,
+    walk: Walk,
+    drawn: PrintedFiles,
+    words: Words,
 ) -> Print:
     """What was drawn, with what changed, and what is kept for later prints."""
-    stale = _stale(cards.printable, request, chosen, walk)
-    files = {**drawn.files, STALE: stale.encode()} if stale else drawn.files
+    usual = cards.printable
+    stale = _stale(usual, request, chosen, walk, usual.words)
+    carried = _stale(usual, request, chosen, walk, words)
+    files = {**drawn.files, STALE: carried.encode()} if carried else drawn.files
     inside = f"{request.folder}/" if request.folder else ""
     return Print(
         files={inside + name: data for name, data in files.items()},
@@ -190,16 +198,20 @@ def press_of(printable: Printable, layouts: Layouts, request: PrintRequest) -> P
     )  # fmt: skip
 
 
-def _stale(printable: Printable, request: PrintRequest, chosen: Chosen, walk: Walk) -> str:
+def _stale(
+    printable: Printable, request: PrintRequest, chosen: Chosen, walk: Walk, words: Words
+) -> str:
     """What changed, for people; empty where nothing did, or where nobody asked."""
-    if not chosen.changes or chosen.since is None:
+    if not chosen.changes or chosen.since is None or request.since is None:
         return ""
     now, since = printable.asbuilt, chosen.since
-    heading = [
-        f"{now.job_code} · {now.site}",
-        f"Revision {now.revision} of {now.date} against revision {request.since} of {since.date}",
-    ]
-    return stale_list(chosen.changes, walk, heading)
+    against = words(
+        "stale.against",
+        revision=now.revision, date=now.date, since=request.since, before=since.date,
+    )  # fmt: skip
+    heading = [f"{now.job_code} · {now.site}", against.printed]
+    changes = changes_in(words, chosen.changes, base_of(request), request.since, printable)
+    return stale_list(changes, walk, heading, words)
 
 
 def _outdated(cards: JobCards, request: PrintRequest, chosen: Chosen) -> int | None:
@@ -214,17 +226,19 @@ def _outdated(cards: JobCards, request: PrintRequest, chosen: Chosen) -> int | N
 def _manifest(
     cards: JobCards, request: PrintRequest, chosen: Chosen, left_out: AbstractSet[str]
 ) -> dict[str, Any]:
-    now = cards.printable.asbuilt
+    now, has_errors = cards.printable.asbuilt, bool(cards.printable.errors)
     printed = PrintedRevision(
         date=now.date,
         whole=request.is_whole and not left_out,
-        cards=chosen.keys - left_out,
+        cards=frozenset() if has_errors else chosen.keys - left_out,
         job=cards.stored,
         gone=frozenset(each.key for each in chosen.changes.gone) if chosen.changes else frozenset(),
     )
-    log = chosen.earlier.with_print(
-        now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
-    )
+    log = chosen.earlier
+    if not has_errors or now.revision not in log.revisions:  # else nothing was printed of it
+        log = log.with_print(
+            now.job_code, now.revision, printed, said_otherwise=chosen.said_otherwise
+        )
     is_last = bool(chosen.keys) and request.bundle is None  # which leaves all other files
     made_from = request.made_from if is_last else chosen.earlier.made_from
     return manifest_of(log, now.revision, made_from)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from cardgen.cards import MAKERS, made_cards
-from cardgen.drawing import home_runs
+from cardgen.drawing import home_runs, undrawable
 from cardgen.examine import Examined
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
 from cardgen.fonts import Weight, missing
@@ -14,9 +14,7 @@ from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
 from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
-from cardgen.output.packet_parts import drawn
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.printing import press_of
 from cardgen.output.stock_choice import stock_for
 from cardgen.problems import Problem, Verdict, has_errors, in_order
 from cardgen.reading.nodes import short
@@ -52,7 +50,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
         )
     ]
     if not found:  # as in a print, where most of it would be told twice
-        found += drawn(press_of(printable, layouts, request), home_runs(printable))[1]
+        found += undrawable(home_runs(printable), request.paper)
     letters = [problem for problem in found if problem.code == LETTER_NOT_IN_FONT.code]
     sized = [replace(p, verdict=Verdict.WARNING) for p in found if p not in letters]
     if letters:

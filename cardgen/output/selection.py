@@ -29,6 +29,11 @@ KINDS: Mapping[str, tuple[str, ...]] = {
 WORD_OF = {kind: word for word, kinds in KINDS.items() for kind in kinds}
 
 
+def word_of(key: str) -> str:
+    """Of a card, by its key: `valve-tags` of `valve tag A7`; empty where none is of that kind."""
+    return next((word for kind, word in WORD_OF.items() if key.startswith(f"{kind} ")), "")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Selection:
     """What is to be printed; an empty choice asks for everything.

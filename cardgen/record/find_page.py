@@ -87,7 +87,7 @@ def _of_valve(frame: PageFrame, valve: BuiltValve) -> str:
     words = frame.words
     shown = dict.fromkeys(m for m in (valve.hot, valve.hot_at_controller) if m is not None)
     parts = [in_words(words, mark) for mark in shown]
-    if valve.hot_unknown:
+    if valve.hot_unknown and not (valve.hot and valve.hot_at_controller):
         parts.append(words.of("terms", "wire not known"))
     if valve.decoder:
         parts.append(words("decoder", decoder=valve.decoder.id, address=valve.decoder.address))

@@ -57,7 +57,7 @@ def _changed(span: Span, text: str, then: str) -> Iterator[Mention]:
 def _conductor_words(value: Any) -> Iterator[ConductorWords]:
     """Wherever a conductor is named in full, whatever field it is."""
     if isinstance(value, ConductorWords):
-        yield value
+        yield from () if value.is_gap else (value,)
     elif isinstance(value, Mapping):
         for inner in value.values():
             yield from _conductor_words(inner)

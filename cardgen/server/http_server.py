@@ -5,6 +5,8 @@ from __future__ import annotations
 import asyncio
 import signal
 import socket
+from collections.abc import Callable
+from types import FrameType
 
 import h11
 import uvicorn
@@ -114,13 +116,28 @@ def listening(host: str, port: int) -> socket.socket:
         ) from error
 
 
-def server(app: ASGIApp, proxies: str = "") -> uvicorn.Server:
+class TellingServer(uvicorn.Server):
+    """Says that it is told to stop as soon as it is; ending takes as long as what is under way."""
+
+    on_stop: Callable[[], None] | None = None
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        """A second signal says it once more to uvicorn alone."""
+        if self.on_stop is not None and not self.should_exit:
+            self.on_stop()
+        super().handle_exit(sig, frame)
+
+
+def server(
+    app: ASGIApp, proxies: str = "", *, on_stop: Callable[[], None] | None = None
+) -> uvicorn.Server:
     """What answers at a socket.
 
     Args:
         proxies: addresses whose word about a client and https is taken; empty: nobody's.
+        on_stop: called when a signal tells it to stop.
     """
-    return uvicorn.Server(
+    made = TellingServer(
         uvicorn.Config(
             app,
             http=TimedProtocol,
@@ -137,6 +154,8 @@ def server(app: ASGIApp, proxies: str = "") -> uvicorn.Server:
             h11_max_incomplete_event_size=HEADERS_BYTES,
         )
     )
+    made.on_stop = on_stop
+    return made
 
 
 def stops_when_told(answering: uvicorn.Server) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -18,8 +19,11 @@ from cardgen.job.job_parts import Cable, Job, Single
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import either, nearest
 from cardgen.trade.colors import Insulation, insulation
+from cardgen.trade.meant_colors import meant_color
 from cardgen.units import Gauge
 from cardgen.wiring.wiring_parts import Conductor
+
+_COMMON_TERMINAL = ("C", "COM", "COMMON")
 
 
 class Catalog:
@@ -73,10 +77,20 @@ class Catalog:
         name = " ".join((cables[0], *(part for part in parts if part != cables[0])))
         return f"write '{name}'" if name in self.by_name else ""
 
+    def _meant(self, words: str) -> str:
+        """The conductor that other words or signs mean, `A-K1-verde`, if there is just one."""
+        plain = f" {' '.join(re.sub('[()]|->|:', ' ', words).split())} "
+        found = set()
+        for cable, conductors in self.by_cable.items():
+            at = re.search(rf"(?<=\s){re.escape(cable)}(?=[^A-Za-z0-9.])", plain, re.IGNORECASE)
+            color = meant_color(plain[: at.start()] + plain[at.end() :]) if at else None
+            found |= {c.name for c in conductors if color and c.insulation == color and not c.flag}
+        return f"did you mean '{found.pop()}'?" if len(found) == 1 else ""
+
     def _listed(self, words: str) -> list[str]:
         """The conductors in `A-K1 white A-K2 white`; none if it is not made of their names."""
         names: list[str] = []
-        for part in words.replace(" and ", " ").split():
+        for part in re.sub(r"[,;+&()]| and | y ", " ", words).split():
             if part in self.by_cable:
                 names.append(part)
             elif names:
@@ -87,14 +101,25 @@ class Catalog:
         cable, _, rest = words.strip().partition(" ")
         if cable in self.reported:
             return None
+        if words.upper() in _COMMON_TERMINAL:
+            white = (name for name in self.by_name if name.endswith(" white"))
+            example = next(iter([*white, *self.by_name]), "A-K1 white")
+            return NO_SUCH_CONDUCTOR.at(span, variant="terminal", words=words, example=example)
+        if cable not in self.by_cable and len(names := self._listed(words)) > 1:
+            near = ", ".join(names)
+            return NO_SUCH_CONDUCTOR.at(span, variant="several", words=words, near=near)
         if cable not in self.by_cable:
             known = list(self.by_cable)
             self.reported.add(cable)  # one wrong name is one fault, however often it is used
-            of_color = [c.name for c in self.by_name.values() if c.insulation == insulation(words)]
+            color = insulation(words) or meant_color(words)
+            of_color = [c.name for c in self.by_name.values() if color and c.insulation == color]
             if of_color:
                 near = either(of_color[:4])
                 return NO_SUCH_CONDUCTOR.at(span, variant="color alone", words=words, near=near)
             listed = ", ".join(f"'{name}'" for name in known[:12])
+            meant = self._meant(words)
+            if meant:
+                return NO_SUCH_CONDUCTOR.at(span, variant="misspelt", words=words, near=meant)
             suggestion = self._turned(words) or nearest(cable, known) or f"there are {listed}"
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
@@ -107,7 +132,7 @@ class Catalog:
             return NO_SUCH_CONDUCTOR.at(span, variant="several", words=words, near=near)
         if color is None:
             conductors = [conductor.name for conductor in self.by_cable[cable]]
-            near = nearest(f"{cable} {rest}", conductors) if rest else ""
+            near = (self._meant(words) or nearest(f"{cable} {rest}", conductors)) if rest else ""
             return NO_SUCH_CONDUCTOR.at(
                 span,
                 variant="misspelt" if near else "not read",
@@ -131,6 +156,10 @@ class Catalog:
                 conductors=_words(self.by_cable[cable]),
             )
         flags = [c.flag for c in alike if c.flag]
+        meant = self._meant(f"{cable} {color.word} {flag}") if flag else ""
+        if meant:
+            words = f"{cable} {color.word} {flag}"
+            return NO_SUCH_CONDUCTOR.at(span, variant="misspelt", words=words, near=meant)
         if not flags:
             return SINGLES_WITHOUT_FLAGS.at(span, cable=cable, count=len(alike), color=color.word)
         near = nearest(flag, flags) if flag else ""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from itertools import zip_longest
 
-from cardgen.faults.circuit_faults import HOT_MISSING, VALVE_WITHOUT_BOX
-from cardgen.faults.conductor_faults import RUN_MISSES_BOX
+from cardgen.faults.circuit_faults import HOT_MISSING, HOT_UNCLEAR, VALVE_WITHOUT_BOX
+from cardgen.faults.conductor_faults import NO_SUCH_CONDUCTOR, RUN_MISSES_BOX
 from cardgen.faults.terminal_faults import STATION_WITHOUT_TERMINAL
 from cardgen.job.job_parts import (
     Coil,
@@ -22,7 +23,7 @@ from cardgen.reading.shapes import Written
 from cardgen.units import SupplyKind
 from cardgen.wiring.conductor_catalog import Catalog
 from cardgen.wiring.meeting_legs import put_together
-from cardgen.wiring.routes import UNCLEAR, route
+from cardgen.wiring.routes import UNCLEAR, known_in, known_out, route
 from cardgen.wiring.wiring_parts import (
     COMMON_TERMINAL,
     Conductor,
@@ -32,6 +33,9 @@ from cardgen.wiring.wiring_parts import (
     Named,
     Route,
 )
+
+_Parts = tuple[Route | None, Route | None]  # known from the terminal, and from the valve
+_NO_PARTS: _Parts = (None, None)
 
 
 class Loads:
@@ -63,10 +67,12 @@ class Loads:
         boxes = self._boxes(station)
         two_wire = controller.supply.value.kind is SupplyKind.TWO_WIRE
         begin = End(controller.id, controller.id, terminal)
-        hot, unknown = None, station.hot is None and not two_wire
-        if station.hot is not None and not two_wire:
+        hot, unknown = None, not two_wire and _is_unknown(station.hot)
+        if station.hot is not None and not two_wire and not unknown:
             hot = self._route(station.id, station.hot, begin, boxes.values(), station.id + "'s hot")
-        if not boxes or not (two_wire or hot or unknown):
+        hot_leads = {box: _leads(valve, box, controller)[0] for valve, box in boxes.items()}
+        known = self._known_parts(station, begin, hot_leads) if unknown and boxes else _NO_PARTS
+        if not boxes or known is None or not (two_wire or hot or unknown):
             self.reported.add(station.id)
             return
         for valve, box in boxes.items():
@@ -91,6 +97,8 @@ class Loads:
                 back_lead=back_lead,
                 decoder=decoder,
                 hot_unknown=unknown,
+                known_out=known[0],
+                known_in=known[1],
             )
 
     def _terminal(self, station: Station) -> tuple[Controller, str] | None:
@@ -99,7 +107,13 @@ class Loads:
         if owner in self.job.reported:
             return None
         if owner not in known or not number:
-            self.problems.append(STATION_WITHOUT_TERMINAL.at(station.span, station=station.id))
+            meant = meant_station(station.id, known)
+            variant = "meant" if meant and meant not in self.job.stations else ""
+            self.problems.append(
+                STATION_WITHOUT_TERMINAL.at(
+                    station.span, variant=variant, station=station.id, meant=meant
+                )
+            )
             return None
         return known[owner], number
 
@@ -146,15 +160,16 @@ class Loads:
             self.reported.add(owner.id)
             return
         box = owner.box.value
-        hot, unknown = None, owner.hot is None
-        if owner.hot is not None:
+        hot, unknown = None, _is_unknown(owner.hot)
+        if owner.hot is not None and not unknown:
             hot = self._route(owner.id, owner.hot, hot_end, [box], f"{owner.id}'s hot")
         back = self._route(owner.id, owner.return_path, back_end, [box], f"{owner.id}'s return")
-        if not (hot or unknown) or (owner.return_path and back is None):
-            self.reported.add(owner.id)
-            return
         entry = self.job.controllers[controller]
         hot_lead, back_lead = _leads(owner.id, box, entry)
+        known = self._known_parts(owner, hot_end, {box: hot_lead}) if unknown else _NO_PARTS
+        if known is None or not (hot or unknown) or (owner.return_path and back is None):
+            self.reported.add(owner.id)
+            return
         self.by_id[owner.id] = Load(
             id=owner.id,
             span=owner.span,
@@ -171,6 +186,8 @@ class Loads:
             hot_lead=hot_lead,
             back_lead=back_lead,
             hot_unknown=unknown,
+            known_out=known[0],
+            known_in=known[1],
         )
 
     def _coil(self, said: Written[str | None] | None) -> Coil | None:
@@ -199,11 +216,36 @@ class Loads:
             return None
         return found
 
+    def _known_parts(
+        self, owner: Station | MasterValve | Relay, begin: End, leads: dict[str, End]
+    ) -> _Parts | None:
+        """What is known of a hot before and behind its gap; None if a fault in it is reported."""
+        words = owner.hot or ()
+        gap = next((at for at, each in enumerate(words) if each.is_gap), len(words))
+        before, behind = self.find_all(words[:gap]), self.find_all(words[gap + 1 :])
+        if before is None or behind is None:
+            return None
+        who = f"{owner.id}'s hot"
+        out = known_out(before, begin, who, self.together) if before else None
+        inward = known_in(behind, leads, who, self.together) if behind else None
+        faults = [part.fault for part in (out, inward) if part and part.fault]
+        shared = _legs_of(out) & _legs_of(inward)
+        if shared and not faults:
+            name = min(shared)[0]
+            faults.append(HOT_UNCLEAR.at(words[gap].span, variant="no gap", conductor=name))
+        self.problems += faults
+        return None if faults else (out, inward)
+
     def find_all(self, words: Iterable[ConductorWords]) -> list[Named] | None:
         """The conductors that `words` name; None after reporting those that name none."""
         found: list[Named] = []
         good = True
-        for words_of_one in words:
+        words = tuple(words)
+        for words_of_one, following in zip_longest(words, words[1:]):
+            parted = self._parted(words_of_one, following)
+            if parted is not None:
+                self.problems.append(parted)
+                return None
             one = self._named(words_of_one)
             if isinstance(one, Named):
                 found.append(one)
@@ -213,6 +255,17 @@ class Loads:
                 self._told.add(one.span)
                 self.problems.append(one)
         return found if good else None
+
+    def _parted(self, said: ConductorWords, following: ConductorWords | None) -> Problem | None:
+        """`[A-K1, green]`: a cable and its color, written as two."""
+        if following is None or said.value not in self.catalog.by_cable:
+            return None
+        whole = f"{said.value} {following.value}"
+        if whole not in self.catalog.by_name:
+            return None
+        return NO_SUCH_CONDUCTOR.at(
+            said.span, variant="parted", words=said.value, color=following.value, meant=whole
+        )
 
     def _named(self, said: ConductorWords) -> Named | Problem | None:
         """The conductor with its stretch; None if what is wrong has been reported."""
@@ -235,6 +288,16 @@ class Loads:
         return Named(conductor, said.span, *indices)
 
 
+def _is_unknown(hot: tuple[ConductorWords, ...] | None) -> bool:
+    """The file says that it, or a part of it, is not known."""
+    return hot is None or any(words.is_gap for words in hot)
+
+
+def _legs_of(way: Route | None) -> set[tuple[str, int]]:
+    hops = way.hops if way else ()
+    return {(hop.conductor.name, leg) for hop in hops for leg in range(*sorted(hop[1:]))}
+
+
 def _leads(valve: str, box: str, controller: Controller) -> tuple[End, End]:
     """The leads meant for hot and for common; without polarity either may be either."""
     if controller.supply.value.kind is SupplyKind.LATCHING and controller.polarity:
@@ -249,6 +312,16 @@ def landing_words(station: Station) -> tuple[str, str]:
         station.controller.value if station.controller else owner,
         str(station.terminal.value) if station.terminal else number,
     )
+
+
+def meant_station(name: str, controllers: Iterable[str]) -> str:
+    """`A3` by `a3`, and by `zone3` or `3` where there is one controller; else empty."""
+    number = re.search(r"\d+$", name)
+    known = list(controllers)
+    alike = [each for each in known if each.lower() == read_name(name)[0].lower()]
+    is_numbered = re.fullmatch(r"(?:[^\W\d]{3,}[-._]?)?\d+", name)  # `3`, `zone3`, but not `B3`
+    meant = alike or (known if len(known) == 1 and is_numbered else [])
+    return f"{meant[0]}{int(number[0])}" if number and len(meant) == 1 else ""
 
 
 def read_name(name: str) -> tuple[str, str]:

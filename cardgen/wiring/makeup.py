@@ -76,6 +76,7 @@ def make_up(job: Job) -> tuple[Wiring, tuple[Problem, ...]]:
         reported=frozenset(catalog.reported | loads.reported | written.reported),
         by_words=loads.by_words,
         asked=frozenset(asked),
+        open_ends=frozenset(usual.open_ends),
     )
     problems = (*catalog.problems, *loads.problems, *usual.problems, *written.problems)
     return wiring, problems
@@ -172,12 +173,19 @@ def _join_hots(usual: UsualMakeup, loads: Loads) -> None:
     """Valves of one station share their hot, so their leads are joined with it together."""
     leads: dict[str, dict[str, list[End]]] = defaultdict(lambda: defaultdict(list))
     ways: dict[str, Route] = {}
+    known: dict[tuple[str, End], Route] = {}
     for load in loads.by_id.values():
         if load.hot is not None:
             leads[load.owner.id][load.box].append(load.hot_lead)
             ways[load.owner.id] = load.hot
+        if load.known_in is not None:
+            leads[load.owner.id][load.box].append(load.hot_lead)
+        for part in load.known_parts:
+            known[load.owner.id, part.begin] = part
     for owner, way in ways.items():
         usual.way(way, leads[owner])
+    for (owner, begin), part in known.items():
+        usual.known_part(part, leads[owner] if begin.of in loads.by_id else {})
 
 
 def _join_returns(usual: UsualMakeup, loads: Iterable[Load]) -> None:
@@ -221,16 +229,29 @@ def _join_common(
             continue
         override = load.owner.common if isinstance(load.owner, Station) else ()
         if override:
-            for own in map(_landing, (loads.find_all(override) or ())[-1:]):
-                if taken := _ends_for(own, landings, load.box):
-                    usual.join(load.back_lead, *taken)
+            _join_own_common(usual, loads, load, override, landings)
         elif load.back_end.of == controller:
-            wanted = None if load.hot_unknown else _nearby(load, by_box[load.box])
-            leads[load.box].append((load.back_lead, wanted))
+            leads[load.box].append((load.back_lead, _nearby(load, by_box[load.box])))
     before = len(usual.problems)
     usual.common(landings, ends, leads)
     if not complete:
         del usual.problems[before:]  # what is missing is reported, and may be what would tell
+
+
+def _join_own_common(
+    usual: UsualMakeup,
+    loads: Loads,
+    load: Load,
+    words: Iterable[ConductorWords],
+    landings: Iterable[Landing],
+) -> None:
+    """With the last of the conductors that its station names; what names none is reported."""
+    found = loads.find_all(words)
+    if found is None:
+        loads.reported.add(load.owner.id)
+    for own in map(_landing, (found or ())[-1:]):
+        if taken := _ends_for(own, landings, load.box):
+            usual.join(load.back_lead, *taken)
 
 
 def _ends_for(own: Landing, landings: Iterable[Landing], box: str) -> tuple[End, ...]:
@@ -258,15 +279,27 @@ def _relieved(landings: Iterable[Landing]) -> tuple[Landing, ...]:
     )
 
 
-def _nearby(load: Load, commons: list[Conductor]) -> str:
-    """Of the commons in its box the one in the cable that brings the hot, if there is one."""
-    hops = load.hot.hops if load.hot else ()
-    arriving = [h for h in hops if load.box in (h.conductor.places[index] for index in h.indices)]
-    for conductor in commons:
-        if arriving and conductor.cable.id == arriving[0].conductor.cable.id:
-            return conductor.name
+def _nearby(load: Load, commons: list[Conductor]) -> str | None:
+    """Of the commons in its box the one in the cable that brings the hot, if there is one.
+
+    None where that is not known: nobody is asked.
+    """
+    cable = _bringing(load)
+    found = next((conductor.name for conductor in commons if conductor.cable.id == cable), None)
+    if found or load.hot_unknown:
+        return found
     # A hot that does not get here is spoken of already, so this is not the place to ask.
     return commons[0].name if commons and load.hot and load.hot.fault else ""
+
+
+def _bringing(load: Load) -> str:
+    """The cable by which its hot comes to its box."""
+    if load.known_in:
+        return load.known_in.hops[0].conductor.cable.id
+    for hop in load.hot.hops if load.hot else ():
+        if load.box in (hop.conductor.places[index] for index in hop.indices):
+            return hop.conductor.cable.id
+    return ""
 
 
 def _join_path(

@@ -5,7 +5,8 @@ A ===[K1 green, brown]=== VB-1 ====== SB-1 ===[K2 red, blue]=== VB-7     both pa
 
 Metal may be the hot if a way from the terminal to the valve can run along it that comes to no place
 twice.  In boxes whose joints are written nothing is joined but what is written; what the file lists
-as a spare is known to be one, and what is left of a conductor in use is fed by nothing.
+as a spare is known to be one, and what is left of a conductor in use is fed by nothing, unless of
+that use the file knows one end only.
 """
 
 from __future__ import annotations
@@ -41,6 +42,11 @@ class _FreeMetal:
     def __init__(self, wiring: Wiring, network: Network, used: Collection[int]) -> None:
         self.wiring, self.network, self.used = wiring, network, used
         self._all_places: dict[int, set[str]] = defaultdict(set)
+        self._known_in_part: dict[str, set[str]] = defaultdict(set)
+        self._only_for: dict[int, set[str]] = defaultdict(set)
+        for load in wiring.loads.values():
+            for hop in (hop for part in load.known_parts for hop in part.hops):
+                self._known_in_part[hop.conductor.name].add(load.owner.id)
         free: set[int] = set()
         for conductor in wiring.conductors.values():
             groups = self._groups(conductor)
@@ -66,7 +72,13 @@ class _FreeMetal:
         if len(free) == len(set(groups)):
             return free
         begins = conductor.places[0] in self.wiring.job.controllers
-        return free & set(groups[:1]) if begins else set()
+        from_controller = free & set(groups[:1]) if begins else set()
+        owners = self._known_in_part.get(conductor.name)
+        if owners is None:
+            return from_controller
+        for group in free - from_controller:
+            self._only_for[group] |= owners
+        return free
 
     def _listed_spares(self) -> set[int]:
         found: set[int] = set()
@@ -89,14 +101,16 @@ class _FreeMetal:
         on_terminal = self._all_places.get(self.network.group(load.hot_end))
         home = on_terminal or {load.hot_end.at}
         goal = self._all_places[self.network.group(lead)] if lead else {load.box}
-        if (on_terminal or lead) and home & goal:
+        if (on_terminal or lead) and home & goal and not load.known_parts:
             return  # metal leads all the way, or lacks one joint
         begins = self._joinable(home) if on_terminal else frozenset(home)
         ends = begins, self._joinable(goal) if lead else frozenset(goal)
         if ends not in self._known:
             self._known[ends] = tuple(self._between(*ends))
         for places in self._known[ends]:
-            yield from self.groups_by_places[places]
+            for group in self.groups_by_places[places]:
+                if load.owner.id in self._only_for.get(group, (load.owner.id,)):
+                    yield group
 
     def _joinable(self, places: Iterable[str]) -> _Places:
         return frozenset(filter(self._may_join, places))

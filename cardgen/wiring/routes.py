@@ -7,6 +7,7 @@ from itertools import zip_longest
 
 from cardgen.faults.circuit_faults import HOT_STOPS, HOT_UNCLEAR
 from cardgen.problems import Problem
+from cardgen.wiring.meeting_legs import Together
 from cardgen.wiring.wiring_parts import Conductor, End, Hop, Named, Route
 
 UNCLEAR = HOT_UNCLEAR.code  # told at once: that the circuit is complete does not answer it
@@ -32,6 +33,31 @@ def route(
     return Route(begin=begin, hops=tuple(way.hops), fault=fault)
 
 
+def known_out(named: Sequence[Named], begin: End, who: str, together: Together) -> Route:
+    """What is known of a hot from its terminal outward, before nobody knows how it goes on."""
+    way = _KnownOut(begin, set(), who, together)
+    fault = way.along(named)
+    return Route(begin=begin, hops=tuple(way.hops), fault=fault)
+
+
+def known_in(
+    named: Sequence[Named], leads: Mapping[str, End], who: str, together: Together
+) -> Route:
+    """What is known of a hot at its valves, inward from the lead that is farthest out.
+
+    Args:
+        named: outward, as written.
+        leads: of its valves, by box.
+    """
+    last = named[-1].conductor
+    order = {place: at for at, place in enumerate(last.places)}
+    farthest = max(leads, key=lambda box: order.get(box, -1))
+    way = _KnownIn(leads[farthest], set(leads), who, together)
+    inward = [one._replace(begins=one.ends, ends=one.begins) for one in reversed(named)]
+    fault = way.along(inward)
+    return Route(begin=leads[farthest], hops=tuple(way.hops), fault=fault)
+
+
 class _Way:
     """A route while it is made."""
 
@@ -44,15 +70,19 @@ class _Way:
 
     def follow(self, named: Sequence[Named]) -> Problem | None:
         """What keeps it from passing every box."""
-        named = _once(named)
-        for one, following in zip_longest(named, named[1:]):
-            fault = self._along(one, following)
-            if fault is not None:
-                return fault
+        fault = self.along(named)
+        if fault is not None:
+            return fault
         left = self._left()
         if not left:
             return None
         return self._stops(named[-1], left)
+
+    def along(self, named: Sequence[Named]) -> Problem | None:
+        """What keeps it from following all of them."""
+        named = _once(named)
+        faults = (self._along(one, after) for one, after in zip_longest(named, named[1:]))
+        return next((fault for fault in faults if fault is not None), None)
 
     def _along(self, one: Named, following: Named | None) -> Problem | None:
         c, here = one.conductor, self.here
@@ -127,7 +157,7 @@ class _Way:
                     at=self.here,
                     example=c.places[start + 1 if start + 1 < len(c.places) else start - 1],
                 )
-        shared = meeting(c, after, start)
+        shared = self._meeting(c, after, start)
         if shared is None:
             return HOT_STOPS.at(
                 following.span,
@@ -137,6 +167,9 @@ class _Way:
                 hot=self.who,
             )
         return c.places.index(shared)
+
+    def _meeting(self, c: Conductor, after: Conductor, start: int) -> str | None:
+        return meeting(c, after, start)
 
     def _takeover_as_said(self, one: Named, following: Named) -> int | Problem:
         c, after = one.conductor, following.conductor
@@ -179,6 +212,32 @@ class _Way:
         )
 
 
+class _KnownOut(_Way):
+    """What is known from the terminal outward: of the last conductor one leg, if not said."""
+
+    def _end(self, one: Named, start: int) -> int:
+        if one.ends is not None:
+            return one.ends
+        return start + 1 if start + 1 < len(one.conductor.places) else start - 1
+
+
+class _KnownIn(_Way):
+    """What is known from the valve inward, named from there.
+
+    As every hot it is written outward, so it comes by the side where a run begins.
+    """
+
+    def _end(self, one: Named, start: int) -> int:
+        if one.ends is not None:
+            return one.ends
+        places = one.conductor.places
+        passed = [places.index(box) for box in self._left() if box in places[:start]]
+        return max(min((start, *passed)) - 1, 0) if start else 1
+
+    def _meeting(self, c: Conductor, after: Conductor, start: int) -> str | None:
+        return meeting(c, after, start, outer=c)
+
+
 def _once(named: Sequence[Named]) -> list[Named]:
     """Without those that repeat the one before, which is told by itself."""
     found: list[Named] = []
@@ -216,13 +275,20 @@ def _neighbors(conductor: Conductor, at: str) -> set[str]:
     return set(conductor.places[max(0, index - 1) : index + 2]) - {at}
 
 
-def meeting(conductor: Conductor, following: Conductor, start: int) -> str | None:
-    """Where `following` takes over from `conductor`, which is entered at index `start`."""
+def meeting(
+    conductor: Conductor, following: Conductor, start: int, outer: Conductor | None = None
+) -> str | None:
+    """Where `following` takes over from `conductor`, which is entered at index `start`.
+
+    Args:
+        outer: the one that is farther from the terminal, if it is not `following`.
+    """
+    outer = outer or following
     shared = [p for p in conductor.places if p in following.places]
     shared = [p for p in shared if p != conductor.places[start]]
     if not shared:
         return None
-    for preferred in (following.places[0], following.places[-1]):
+    for preferred in (outer.places[0], outer.places[-1]):
         if preferred in shared:
             return preferred
     return min(shared, key=lambda p: abs(conductor.places.index(p) - start))

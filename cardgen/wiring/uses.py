@@ -175,6 +175,8 @@ class Uses:
             if end not in owners:
                 yield from ((end, use) for use in self._of_terminal(end))
         for load in self.wiring.loads.values():
+            if load.known_in is not None:
+                yield load.known_in.begin, Use(role=Role.HOT, of=load.owner.id)
             if load.back_end.of not in job.controllers:
                 yield load.back_end, Use(role=Role.RETURN, of=load.owner.id)
         for sensor in job.sensors.values():

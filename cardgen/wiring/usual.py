@@ -30,6 +30,7 @@ class UsualMakeup:
         self.job = job
         self.groups: dict[str, list[Group]] = defaultdict(list)
         self.problems: list[Problem] = []
+        self.open_ends: set[End] = set()
 
     def join(self, *ends: End) -> None:
         at = ends[0].at
@@ -51,6 +52,15 @@ class UsualMakeup:
                     self.join(arrived, *onward, *leads[place])
         if way.hops and way.fault is None and arrived.at not in leads:
             self.cut(way.hops[-1].conductor, arrived)
+
+    def known_part(self, way: Route, leads: Mapping[str, Sequence[End]]) -> None:
+        """Join what is known of a hot; with what its end is joined nobody knows."""
+        self.way(way, {at: ends for at, ends in leads.items() if at != way.begin.at})
+        self.join(way.begin, *leads.get(way.begin.at, ()))
+        last = way.hops[-1]
+        end = last.arrival(last.end)
+        if end.at not in self.job.joints:
+            self.open_ends.add(end)
 
     def cut(self, conductor: Conductor, end: End) -> None:
         """Cut a conductor where it is said to serve no farther, though nothing takes it there."""

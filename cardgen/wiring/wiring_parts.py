@@ -141,7 +141,9 @@ class Load:
         back_end: where its way back lands: C of its controller, or an isolator's return.
         decoder: the decoder that drives it; then neither hot nor back leads to the controller.
         hot_lead, back_lead: for coils whose leads differ, which is meant for which.
-        hot_unknown: the file says that its hot is not known.
+        hot_unknown: the file says that its hot, or a part of it, is not known.
+        known_out: of such a hot what is known from the terminal outward.
+        known_in: what is known from the valve inward, from the lead of a valve to where it ends.
     """
 
     id: str
@@ -160,6 +162,12 @@ class Load:
     back_lead: End
     decoder: Decoder | None = None
     hot_unknown: bool = False
+    known_out: Route | None = None
+    known_in: Route | None = None
+
+    @property
+    def known_parts(self) -> tuple[Route, ...]:
+        return tuple(part for part in (self.known_out, self.known_in) if part)
 
     @property
     def coil_ohms(self) -> Ohms | None:
@@ -301,7 +309,8 @@ class Wiring:
     `reported` holds ids (of cables, loads, places) about which something has been reported;
     `by_words` gives the conductor's name for what a person wrote; `asked` holds the controllers
     whose common could be made up in more than one way, which the file is to say; `spares` gives
-    those of several conductors, as far as each follows the one before.
+    those of several conductors, as far as each follows the one before; `open_ends` are those at
+    which the file says that nobody knows how a hot goes on.
     """
 
     job: Job
@@ -314,3 +323,4 @@ class Wiring:
     reported: frozenset[str]
     by_words: Mapping[str, str]
     asked: frozenset[str]
+    open_ends: frozenset[End] = frozenset()

@@ -47,7 +47,7 @@ class Text:
 
     def __bool__(self) -> bool:
         """Whether it says anything."""
-        return any(self.languages)
+        return bool(self.figure) or any(self.each)
 
     def _no_string(self, *_: object) -> NoReturn:
         raise TypeError(

@@ -24,6 +24,9 @@ class Words:
     catalogues: tuple[Catalogue, ...]
     in_short: bool = False  # one language, in the short forms
     _made: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
+    _found: dict[str, tuple[str, ...]] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
     _colors: dict[str, Text] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     @property
@@ -52,17 +55,21 @@ class Words:
         return self._made[key]
 
     def _with(self, key: str, values: Mapping[str, object]) -> Text:
+        said = enumerate(self._forms(key))
         return Text(
             tuple(
-                self._short(c, key).format_map({n: _in(v, at) for n, v in values.items()})
-                for at, c in enumerate(self.catalogues)
+                [form.format_map({n: _in(v, at) for n, v in values.items()}) for at, form in said]
             )
         )
 
-    def _short(self, catalogue: Catalogue, key: str) -> str:
-        """Where room is scarce, the short form, if the catalogue has one."""
-        texts = catalogue.texts
-        return texts.get(f"{key} short", texts[key]) if self.is_short else texts[key]
+    def _forms(self, key: str) -> tuple[str, ...]:
+        """By language; where room is scarce, the short form, if the catalogue has one."""
+        found = self._found.get(key)
+        if found is None:
+            texts, shorter = [c.texts for c in self.catalogues], f"{key} short"
+            found = tuple(t.get(shorter, t[key]) if self.is_short else t[key] for t in texts)
+            self._found[key] = found
+        return found
 
     def count(self, key: str, number: int, **values: object) -> Text:
         """`3 splices`, `1 splice`: the key for many, or the same with ` one` behind it."""
@@ -98,7 +105,7 @@ class Words:
         """The parts that say something in a row, each language for itself."""
         row = [part for part in parts if part]
         return Text(
-            tuple(between.join(_in(p, at) for p in row) for at in range(len(self.catalogues)))
+            tuple([between.join([_in(p, at) for p in row]) for at in range(len(self.catalogues))])
         )
 
     def list_of(self, parts: Iterable[Said]) -> Text:

@@ -10,6 +10,7 @@ from cardgen.trade.colors import color_words, insulation
 
 COLOR = "color"  # of the hot: no key of a station, but what lists have
 COMMON = "common"  # its conductor, or in a list its color alone
+CODE = "job code"  # of the whole job, in each row or in one
 
 _MEANT: Mapping[str, tuple[str, ...]] = {
     "name": (
@@ -53,7 +54,16 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     "coil": ("coil", "solenoid", "bobina", "solenoide"),
     "device": ("device", "dispositivo"),
     "decoder": ("decoder", "decodificador"),
+    CODE: (
+        *("job code", "code of job", "job no", "job number", "job id", "site code", "site no"),
+        *("project code", "project no", "project number", "codigo del trabajo", "codigo de obra"),
+        *("codigo de la obra", "codigo del sitio", "codigo del proyecto", "clave de obra"),
+        *("clave de la obra", "clave del sitio", "no de obra", "no de la obra", "numero de obra"),
+        *("numero de la obra", "codigo de trabajo"),
+    ),
 }
+# Of the job where one list has several sites, each with one of its own; else of anybody's own.
+_BARE_CODES = ("code", "codigo")
 # Of the site of each row, where one list has several; the first of them counts.
 _SITES = (
     *("site", "site name", "sitio", "nombre del sitio", "property", "property name", "propiedad"),
@@ -144,6 +154,11 @@ def site_column(headings: Mapping[int, str]) -> int | None:
     for number, heading in headings.items():
         names.setdefault(plain(heading), number)
     return next((names[name] for name in _SITES if name in names), None)
+
+
+def bare_code_column(headings: Mapping[int, str]) -> int | None:
+    """Of columns of the user's own, by number, one that may say the code of each site's job."""
+    return next((n for n, heading in headings.items() if plain(heading) in _BARE_CODES), None)
 
 
 def color_meant(text: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardgen.editing import Change
 from cardgen.faults.sheet_faults import SHEET_LEFT_OUT
@@ -16,6 +16,7 @@ from cardgen.workbook.book_files import Book
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text
+from cardgen.workbook.list_codes import listed_code
 from cardgen.workbook.list_into import list_into, stations_not_listed
 from cardgen.workbook.list_job import NewJob, list_job
 from cardgen.workbook.list_stations import listed_stations
@@ -34,12 +35,14 @@ class ImportedJob:
     text: of the new job; None where something in the book is wrong.
     stations: how many there are, if it was made of a list that does not say everything.
     title: what stands above such a list.
+    code: what such a list says of it.
     """
 
     text: str | None
     problems: tuple[Problem, ...]
     stations: int = 0
     title: str = ""
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,9 +78,13 @@ def job_of_list(book: Book, new: NewJob) -> ImportedJob:
     if table is None:
         return ImportedJob(text=None, problems=_in_cells(book, problems))
     stations, more = listed_stations(book, table)
-    found = _in_cells(book, [*problems, *more])
-    text = None if has_errors(found) else list_job(table, stations, new)
-    return ImportedJob(text=text, problems=found, stations=len(stations), title=table.title)
+    code, wrong = listed_code(book, table)
+    found = _in_cells(book, [*problems, *more, *wrong])
+    said = code.text if code is not None else ""
+    text = None if has_errors(found) else list_job(table, stations, replace(new, listed_code=said))
+    return ImportedJob(
+        text=text, problems=found, stations=len(stations), title=table.title, code=said
+    )
 
 
 def update_of(book: Book, text: str, name: str) -> JobUpdate:
@@ -95,7 +102,10 @@ def update_of(book: Book, text: str, name: str) -> JobUpdate:
             return JobUpdate(changes=None, problems=_in_cells(book, found))
         stations, more = listed_stations(book, table)
         partial, unclear = list_into(book, table, stations, job)
-        found += [*more, *unclear]
+        code, wrong = listed_code(book, table)
+        found += [*more, *unclear, *wrong]
+        if code is not None:
+            partial.values["job", "code"] = code
         not_listed = stations_not_listed(stations, job)
     new = merged(root, partial, Span(book.name, 1, 1))
     told = (*_told(book, found, new), *_worked_out(book, text))

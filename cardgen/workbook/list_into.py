@@ -118,7 +118,8 @@ class _ListIntoJob:
         cell, heading = listed.cells[column], self.table.headings[column]
         name, span = entry.key.text, self.book.place(self.table.sheet, cell)
         station = self.job.stations.get(name)
-        words = there if column == COMMON else there[-1:]
+        has_gap = any(conductor.is_gap for conductor in there)
+        words = there if column == COMMON or has_gap else there[-1:]
         if any(color in conductor.value.split() for conductor in words):
             return
         from_here = listed.controller.casefold()

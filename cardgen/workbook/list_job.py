@@ -54,11 +54,13 @@ class NewJob:
     Attributes:
         key: of its record.
         site, code: of one of several sites; else empty.
+        listed_code: what the list says that it is; else empty.
     """
 
     key: str
     site: str = ""
     code: str = ""
+    listed_code: str = ""
 
 
 def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -> str:
@@ -96,10 +98,12 @@ def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -
 
 def _head(new: NewJob, title: str) -> str:
     remark = "made of the name of the site" if new.code else "short code"
+    remark = "of the list" if new.listed_code else remark
     return _HEAD.format(
         not_known=NOT_KNOWN,
         code=_remarked(
-            f"  code: {scalar(new.code or starter.CODE)}", f"{remark}, printed on each card"
+            f"  code: {scalar(new.listed_code or new.code or starter.CODE)}",
+            f"{remark}, printed on each card",
         ),
         site=scalar(new.site or title or starter.SITE),
         address=starter.ADDRESS,

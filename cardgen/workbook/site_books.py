@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.faults.sheet_faults import SHEET_HEADINGS, SHEET_LEFT_OUT, SHEET_NAME
 from cardgen.problems import Also, Problem, Span
-from cardgen.reading.nodes import short
+from cardgen.reading.nodes import Scalar, short
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
 from cardgen.workbook.book_files import Book
-from cardgen.workbook.heading_names import plain, site_column
-from cardgen.workbook.list_table import ends_in_sum, is_sum, list_heads, one_text, own_heading
+from cardgen.workbook.heading_names import CODE, bare_code_column, plain, site_column
+from cardgen.workbook.list_codes import listed_code
+from cardgen.workbook.list_table import (
+    ends_in_sum,
+    is_sum,
+    list_heads,
+    list_table,
+    one_text,
+    own_heading,
+)
 from cardgen.workbook.sheet_rows import Heads, by_cell, filled, unread_cells
 
 
@@ -28,14 +36,21 @@ class SiteBook:
     span: Span
     book: Book
 
+    @property
+    def code(self) -> Scalar | None:
+        """Of its job, if the list says one."""
+        table, _ = list_table(self.book)
+        return listed_code(self.book, table)[0] if table is not None else None
+
 
 @dataclass(frozen=True, slots=True)
 class _SiteList:
-    """A sheet with a list, and the number of the column with the site, if it has one."""
+    """A sheet with a list, and the numbers of the columns with the site, and a code, if any."""
 
     sheet: BookSheet
     heads: Heads
     site_at: int | None
+    code_at: int | None
 
 
 def site_books(book: Book) -> tuple[list[SiteBook], tuple[Problem, ...]]:
@@ -68,7 +83,11 @@ def site_name(text: str) -> str:
 def _site_list(sheet: BookSheet) -> _SiteList:
     heads, texts = list_heads(sheet)
     own = {n: texts[n] for n, column in heads.columns.items() if own_heading(column)}
-    return _SiteList(sheet, heads, site_column(own))
+    codes = [n for n, column in heads.columns.items() if column == CODE]
+    site_at = site_column(own)
+    if site_at is None and codes:  # each site is known by its code
+        site_at = codes[0]
+    return _SiteList(sheet, heads, site_at, None if codes else bare_code_column(own))
 
 
 def _of_sheet(book: Book, sheet: BookSheet) -> SiteBook:
@@ -78,7 +97,10 @@ def _of_sheet(book: Book, sheet: BookSheet) -> SiteBook:
 
 
 def _by_column(book: Book, part: _SiteList, problems: list[Problem]) -> Iterator[SiteBook]:
-    """The column of the site is left out: it is no column of a station's own."""
+    """The column of the site is left out: it is no column of a station's own.
+
+    Where the code of the job is the site, too, it stays.
+    """
     sheet, site_at = part.sheet, part.site_at
     assert site_at is not None
     first: dict[str, Cell] = {}
@@ -88,12 +110,30 @@ def _by_column(book: Book, part: _SiteList, problems: list[Problem]) -> Iterator
         if cell is not None:
             name = site_name(cell.text)
             first.setdefault(name, cell)
-            rows_of.setdefault(name, []).append([*row[:site_at], *row[site_at + 1 :]])
-    above = [[*row[:site_at], *row[site_at + 1 :]] for row in sheet.rows[: part.heads.at + 1]]
+            rows_of.setdefault(name, []).append(row)
+    above = sheet.rows[: part.heads.at + 1]
+    if part.code_at is not None and _says_codes(part.code_at, rows_of.values()):
+        *above, heads = above
+        cell = heads[part.code_at]
+        renamed = replace(cell, text=CODE)
+        above = [*above, [*heads[: part.code_at], renamed, *heads[part.code_at + 1 :]]]
+    if part.heads.columns[site_at] != CODE:
+        above = [[*row[:site_at], *row[site_at + 1 :]] for row in above]
+        rows_of = {
+            name: [[*row[:site_at], *row[site_at + 1 :]] for row in rows]
+            for name, rows in rows_of.items()
+        }
     for name, rows in rows_of.items():
         own = replace(book, sheets=(replace(sheet, rows=[*above, *rows]),))
         span = book.place(sheet, first[name])
         yield SiteBook(site=one_text(first[name]), span=span, book=own)
+
+
+def _says_codes(at: int, sites: Iterable[list[list[Cell]]]) -> bool:
+    """Whether a column that is only headed 'code' has one for each site, and no two the same."""
+    found = [{one_text(row[at]) for row in rows if at < len(row)} - {""} for rows in sites]
+    codes = [code.casefold() for codes in found for code in codes]
+    return all(len(codes) <= 1 for codes in found) and len({*codes}) == len(codes) > 0
 
 
 def _site_cell(

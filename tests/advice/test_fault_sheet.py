@@ -10,15 +10,16 @@ from pypdf import PdfReader
 
 from cardgen.advice import advice, fault_sheet
 from cardgen.cards import Card, Printable
-from cardgen.diagnosis import Diagnosis, FaultKind, Suspect
+from cardgen.diagnosis import Diagnosis, FaultKind, Suspect, diagnose
 from cardgen.draw import pdf
 from cardgen.layout import Stamp, lay_out, load_layouts
 from cardgen.layout.inks import inked
 from cardgen.layout.items import Fill, TextLine
 from cardgen.printer import Ink
-from cardgen.words import load_words
+from cardgen.words import Words, load_words
 from tests.advice.diagnoses import common_open, diagnosis, fault, fitted, readings, site
 from tests.cards.printables import printable, read
+from tests.diagnosis.small_yard import OL, TREE, as_built_of, walk
 from tests.jobs import sample
 from tests.outside.pages import text_by_pypdf
 
@@ -130,3 +131,33 @@ def test_a_value_between_two_hots_is_told_beside_the_verdict() -> None:
 def test_same_diagnosis_same_bytes() -> None:
     one, other = (printed(sheet(common_open()), "sheet-letter") for _ in range(2))
     assert one == other
+
+
+def sheet_of(changed: dict[int, float], *languages: str) -> tuple[Card, Words]:
+    """Of the small yard, from the readings to the paper."""
+    words, problems = load_words(languages)
+    assert words is not None, problems
+    job = replace(printable(TREE), words=words)
+    read, known = walk(changed), as_built_of()
+    told = advice(words, known, diagnose(known, read), read)
+    dates = words.count("diagnosis.readings", len(read), date="2026-11-01")
+    return fault_sheet(job, told, dates), words
+
+
+@pytest.mark.parametrize("languages", [("en",), ("es",), ("en", "es")], ids="-".join)
+@pytest.mark.parametrize(
+    ("changed", "key"),
+    [({1: 12.0, 8: 27.0}, "two together"), ({1: OL, 4: 95.0, 8: 24.0}, "several")],
+    ids=["two faults", "three faults"],
+)
+def test_several_faults_are_on_paper(
+    changed: dict[int, float], key: str, languages: tuple[str, ...]
+) -> None:
+    """Both boxes of the faults, each suspect once, and what is done after the first repair."""
+    card, words = sheet_of(changed, *languages)
+    text = text_of(printed(card, "sheet-letter", *languages))
+    rows = words("diagnosis.repair either").printed.split()
+    for must in ("A1", "A8", "B1", "B4", words(f"diagnosis.{key}").printed.split()[-1], rows[-1]):
+        assert must in text, must
+    pages = PdfReader(io.BytesIO(printed(card, "sheet-letter", *languages))).pages
+    assert len(pages) <= 3

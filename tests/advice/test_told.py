@@ -26,6 +26,8 @@ from tests.cards.printables import printable
 from tests.diagnosis.small_yard import OL, TREE, as_built_of, walk
 from tests.jobs import edit, sample
 
+CORNERS = (("A9", "VB-4"), ("A13", "VB-6"))  # of the quarry: a valve and its box
+
 
 def quarry() -> AsBuilt:
     return printable(sample("quarry")).asbuilt
@@ -285,6 +287,65 @@ def test_valves_of_which_something_is_not_known_are_not_judged() -> None:
     read = [each for each in walk({7: OL}) if each.valve != "A8"]
     found = diagnose(known, read)
     assert found.is_healthy and len(found.values) == 6
-    fits, left = said(advice(in_words("en"), known, found, read).verdict)
+    fits, *_, left = said(advice(in_words("en"), known, found, read).verdict)
     assert fits == "All 6 readings fit the job: nothing measured points to a fault."
     assert left.startswith("Not judged: A7. ")
+
+
+def test_faults_that_go_together_name_each_other_by_number() -> None:
+    low = [fault(FaultKind.COIL_LOW, v, site("", box, box)) for v, box in CORNERS]
+    extra = fault(FaultKind.SECOND_COIL, "A9", site("", "VB-4", "VB-4"))
+    found = told(
+        diagnosis(
+            Suspect(faults=(low[0],), share=0.7, beside=(2,)),
+            Suspect(faults=(extra,), share=0.3, beside=(2,)),
+            Suspect(faults=(low[1],), share=1.0, beside=(0, 1)),
+        )
+    )
+    assert [each.says.printed for each in found.suspects] == [
+        "Fits: the coil of A9 has shorted turns, and also 3.",
+        "Also fits: an extra coil is on the terminal of A9, and also 3.",
+        "Also fits: the coil of A13 has shorted turns, and also one of 1 and 2.",
+    ]
+    assert "Fix one, measure all stations again, then fix the other." in said(found.follows)
+
+
+def test_what_is_to_be_read_again_is_said_once_with_what_stands_still() -> None:
+    stopped = ("A11", "A12")
+    common = fault(FaultKind.OPEN, "A11 A12", site("A-K2 white", "VB-4", "VB-5"))
+    same = told(diagnosis(Suspect(faults=(common,), share=1.0, meanwhile=stopped, again=stopped)))
+    assert said(same.follows) == [
+        "Until it is fixed, A11 and A12 do not run; the others get power.",
+        "Then measure them again: a second fault there does not show now.",
+    ]
+    many = tuple(f"A{number}" for number in range(1, 10))
+    all_of = told(diagnosis(Suspect(faults=(common,), share=1.0, again=many)))
+    assert (
+        "When it is fixed, measure all stations again: a second fault does not show now."
+        in said(all_of.follows)
+    )
+
+
+def test_who_may_be_swapped_by_ohms_as_well_is_named() -> None:
+    swapped = fault(FaultKind.EXCHANGED, "A9 A13", site("", "A", "A"))
+    found = told(diagnosis(Suspect(faults=(replace(swapped, alike=("A11",)),), share=1.0)))
+    assert any(
+        line.startswith("By ohms, A11 may be one of them, too") for line in said(found.follows)
+    )
+    many = replace(swapped, alike=tuple(f"B{number}" for number in range(1, 12)))
+    found = told(diagnosis(Suspect(faults=(many,), share=1.0)))
+    assert any(x.startswith("By ohms, 11 more stations") for x in said(found.follows))
+
+
+def test_several_fit_in_part() -> None:
+    """An open hot, ohms more and a low coil, in three boxes: no two of them explain all."""
+    known, read = as_built_of(), walk({1: OL, 4: 95.0, 8: 24.0})
+    found = diagnose(known, read)
+    assert found.is_several
+    for language, first, other in (
+        ("en", "Fits in part: ", "Also fits in part: "),
+        ("es", "Coincide en parte: ", "También coincide en parte: "),
+    ):
+        best, *others = advice(in_words(language), known, found, read).suspects
+        assert best.says.printed.startswith(first)
+        assert all(each.says.printed.startswith(other) for each in others)

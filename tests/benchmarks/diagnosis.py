@@ -2,22 +2,23 @@
 
 `python -m tests.benchmarks.diagnosis 40` takes 40 yards for each kind of fault and prints tables:
 true place kept, places kept, after one and two advised readings, advice against halving, pairs,
-sound yards (`--kind sound 1000`), time.  `--kind "hot open"` takes one kind, `--first 7` begins at
-a seed, `--stations 12` makes yards of one size, `--misses` tells each case in which the true place
-was lost.  A seed is always one case.
+sound yards (`--kind sound 1000`), time.  `--kind "hot open"` takes one kind, `--kind pairs 100`
+a hundred pairs, `--first 7` begins at a seed, `--stations 12` makes yards of one size, `--misses`
+tells each case in which the true place was lost.  A seed is always one case.
 """
 
 from __future__ import annotations
 
 import argparse
 import time
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Callable
+from itertools import islice
 from statistics import mean
 
 from tests.diagnosis.kinds import KINDS, STRANGE
 from tests.diagnosis.misses import told
-from tests.diagnosis.tally import HEAD, Found, Tally, cases, pair_found, pair_of, tally_of
+from tests.diagnosis.tally import HEAD, KEPT, Found, Tally, cases, pair_found, pairs_from, tally_of
 
 SIZES = (24, 108, 200)  # stations of one controller's yard
 
@@ -37,7 +38,7 @@ def main() -> None:
         print_kinds(kinds, seeds, print if options.misses else None, options.stations)
     for kind in wanted:
         if kind in OTHER:
-            OTHER[kind](seeds, options.misses)
+            OTHER[kind](seeds, options.stations, options.misses)
 
 
 def print_kinds(
@@ -58,20 +59,28 @@ def print_kinds(
             print(f"{kind:24}{len(advised):5}{mean(advised):8.2f}{mean(halves):8.2f}")
 
 
-def print_pairs(seeds: range, misses: bool) -> None:
-    count: Counter[Found] = Counter()
-    for case in filter(None, map(pair_of, seeds)):
-        found = pair_found(case)
-        count[found] += 1
-        if misses and found is Found.NOT:
-            print(told(case, [], len(case.readings)))
-    kept = count[Found.AT_ONCE] + count[Found.IN_TURN]
-    print(f"\npairs {count.total()}: kept {kept}, of these {count[Found.AT_ONCE]} named at once")
+def print_pairs(seeds: range, stations: int | None, misses: bool) -> None:
+    """As many pairs as there are seeds, from the first seed on."""
+    found: Counter[Found] = Counter()
+    of_kind: dict[str, list[bool]] = defaultdict(list)
+    for case in islice(pairs_from(seeds.start, stations), len(seeds)):
+        how = pair_found(case)
+        found[how] += 1
+        for fault in case.faults:
+            of_kind[fault.kind].append(how in KEPT)
+        if misses and how not in KEPT:
+            print(f"{how.name}\n{told(case, [], len(case.readings))}", flush=True)
+    kept = sum(found[how] for how in KEPT)
+    print(f"\npairs {found.total()}: kept {kept} ({100 * kept / found.total():.0f} %), of these")
+    print(f"{found[Found.AT_ONCE]} named at once, {found[Found.IN_TURN]} in turn and so said")
+    print(f"{found[Found.UNSAID]} in turn and not so said, {found[Found.NOT]} not")
+    for kind in filter(of_kind.__contains__, KINDS):
+        print(f"{kind:24}{sum(of_kind[kind]):5} of{len(of_kind[kind]):4}")
 
 
-def print_sound(seeds: range, misses: bool) -> None:
+def print_sound(seeds: range, stations: int | None, misses: bool) -> None:
     count = healthy = 0
-    for case in cases([], seeds):
+    for case in cases([], seeds, stations):
         count += 1
         is_healthy = case.diagnosed().is_healthy
         healthy += is_healthy
@@ -80,7 +89,7 @@ def print_sound(seeds: range, misses: bool) -> None:
     print(f"\nsound walks {count}, called healthy {healthy}")
 
 
-def print_times(_seeds: range, _misses: bool) -> None:
+def print_times(_seeds: range, _stations: int | None, _misses: bool) -> None:
     """Of three yards the slowest."""
     print("\nprocessor seconds for one diagnosis (stations), slowest of three")
     for kind in ("common open", "hot resistive", "hots touch", "wrong reading"):

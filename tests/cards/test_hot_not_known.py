@@ -70,8 +70,8 @@ def test_each_kind_of_paper_says_that_it_is_not_known() -> None:
     assert lines_for_ohms(tags) == 2 and tags.count("COMMON A · K1") == 2
     assert tags.count("30 (24") == 3  # the coil is known
     survey = text["survey.pdf"]
-    assert "A2: which wire is its hot? Wires in the box that may be it: K1 blue, K1 green" in survey
-    assert "A3: which wire is its hot? Wires in the box that may be it: K2 red and K2" in survey
+    assert "A2: which wire is its hot? Wires here that may be it: K1 blue, K1 green" in survey
+    assert "A3: which wire is its hot? Wires here that may be it: K2 red and K2" in survey
     assert lines_in_legend(JOB) == 4  # colors and ohms of terminals 2 and 3
     cards = text["splice-cards.pdf"]
     # In VB-1 and SB-1 the three of K1, in SB-1 and VB-3 the two of K2.
@@ -100,6 +100,26 @@ def test_materials_take_nothing_that_may_be_in_use_for_free() -> None:
     found = {what.printed: where.printed for what, where in open_items(printable(JOB))}
     what = "Nobody knows which wire is the hot: find it out, see the survey list"
     assert found[what] == "A2 and A3"
+
+
+def test_what_is_known_of_one_end_is_printed_there() -> None:
+    """K1 green is on terminal 3, K2 red on the coil of A3; what is between nobody knows."""
+    known = edit(JOB, "Not  Known", "[K1 green to SB-1, not known]")
+    text = printed(known, ("en",), "valve-tags", "survey", "wire-flags", "box-tags")
+    assert "at controller: K1 green" in text["valve-tags.pdf"]
+    assert text["valve-tags.pdf"].count("HOT · color") == 2
+    onward = "A3: its hot comes here on K1 green. Which wire does it go on in? Wires here that may"
+    assert f"{onward} be it: K2 red and K2 blue" in text["survey.pdf"]
+    # One flag, on both of its halves, where the wire leaves the controller.
+    assert text["wire-flags.pdf"].count("A3 K1 green") == 2
+    assert text["wire-flags.pdf"].count("contr. A → not known") == 2
+    assert "splices" not in text["box-tags.pdf"]  # of VB-1 and SB-1 nobody knows how many
+    assert lines_in_legend(known) == 3
+    both = edit(JOB, "Not  Known", "[K1 green, not known, K2 red]")
+    for languages in LANGUAGES:
+        tags = printed(both, languages, "valve-tags", "survey")["valve-tags.pdf"]
+        assert tags.count("· K2") == 2  # its hot and its common
+        assert lines_for_ohms(tags) == 2
 
 
 def test_what_joints_show_at_one_end_is_printed_there() -> None:

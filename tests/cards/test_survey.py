@@ -20,7 +20,7 @@ from cardgen.output.selection import Selection
 from cardgen.problems import UserError
 from tests.cards.printables import printable, rows
 from tests.checks.test_not_known import JOB
-from tests.jobs import SAMPLES, examined, sample
+from tests.jobs import SAMPLES, edit, examined, sample
 from tests.layout.samples import layouts_in, words_of
 from tests.outside.pages import text_by_pdfium
 
@@ -136,3 +136,48 @@ def lines_to_write_on(page: Page) -> Iterator[tuple[float, float]]:
 
 def reaches(text: TextLine, line: Segment) -> bool:
     return text.x + fonts.width(text.text, text.weight) * text.capital > line.x1
+
+
+PLACES = (
+    ("place: garage wall", "place: not known"),
+    ("VB-1: {}", "VB-1: {place: not known, size: Not Known}"),
+    ("area: front lawn", "area: not known"),
+)
+
+
+def unplaced() -> str:
+    text = JOB
+    for spot, wrong in PLACES:
+        text = edit(text, spot, wrong)
+    return text
+
+
+@pytest.mark.parametrize("languages", [("en",), ("es",), ("en", "es")])
+def test_that_nobody_knows_where_or_what_is_a_line_and_a_question(
+    languages: tuple[str, ...],
+) -> None:
+    """The words `not known` stand for no place: on paper is a line to write on."""
+    kinds = ("valve-tags", "door-legend", "survey", "splice-cards", "packet")
+    text = pdf_texts(unplaced(), languages, *kinds)
+    assert re.search("North park · _+ · 24 V [AC]{2}", text["door-legend-A.pdf"])
+    assert "______" in text["valve-tags.pdf"] and "______" in text["packet.pdf"]
+    if languages == ("en",):
+        assert "not known" not in text["valve-tags.pdf"].lower()
+        for asked in (
+            "A: where is it? finding it again",
+            "VB-1: where is it? finding it again",
+            "size of VB-1 list of materials",
+            "A1: what does it water? tag and door legend",
+        ):
+            assert asked in text["survey.pdf"]
+
+
+def pdf_texts(text: str, languages: tuple[str, ...], *kinds: str) -> dict[str, str]:
+    request = PrintRequest(selection=Selection(only=kinds), languages=languages)
+    made, problems = make_print(examined(text), request)
+    assert made is not None, problems
+    return {
+        name: " ".join(" ".join(text_by_pdfium(pdf)).replace("\xa0", " ").split())
+        for name, pdf in made.files.items()
+        if name.endswith(".pdf")
+    }

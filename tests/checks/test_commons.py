@@ -26,6 +26,28 @@ def test_a_controller_without_a_common() -> None:
     assert found[0].help == "name all conductors of its common: 'common: [K1 white]'"
 
 
+def test_a_common_is_missed_before_a_hot_is_chosen_that_would_take_its_conductor() -> None:
+    """One station has its hot, one not; a controller that nobody has wired yet needs nothing."""
+    text = """
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual} # <- error common-missing @ A
+          B: {place: pump house, supply: 24 V AC, stations: 8, coil: usual}
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1]}
+        stations:
+          A2: {area: front lawn, box: VB-1, hot: K1 red}
+          A1: {area: side lawn, box: VB-1} # <- error hot-missing @ A1
+    """
+    found = assert_problems(text)
+    said = [(p.sentence, p.help) for p in found if p.code == "common-missing"]
+    assert said == [
+        (
+            "no common is written for A, so A2 and A1 have no return",
+            "name all conductors of its common: 'common: [K1 white]'",
+        )
+    ]
+
+
 def test_two_commons_of_one_controller_name_their_stations() -> None:
     found = assert_problems(
         TWO

@@ -120,7 +120,7 @@ def test_allot_gives_it_nothing_and_takes_nothing_that_may_be_it() -> None:
     assert found.text == edit(text, "box: VB-6}", "box: VB-6, hot: K7 tan}")
 
 
-@pytest.mark.parametrize("words", ["unknown", "TBD", "[not known]"])
+@pytest.mark.parametrize("words", ["unknown", "TBD", "[K1 green, TBD]"])
 def test_other_words_for_it_are_told(words: str) -> None:
     text = edit(JOB, "hot: not known", f"hot: {words}")
     assert problems_of(text) or examined(text).has_errors
@@ -132,3 +132,10 @@ def test_a_reading_taken_on_it_counts_for_nothing() -> None:
     read = [measured("A1", at, 31.0), measured("A2", at, 8.0), measured("A3", at, OL)]
     found = diagnose(as_built_of(JOB), read)
     assert found.is_healthy and [value.valve for value in found.values] == ["A1"]
+
+
+def test_one_with_a_gap_is_measured_no_more_than_one_of_which_nothing_is_known() -> None:
+    read = [measured("A1", Kind.CONTROLLER, 31.0), measured("A3", Kind.CONTROLLER, OL)]
+    for hot in ("[K1 green, not known]", "[not known, K2 red]", "[K1 green, not known, K2 red]"):
+        found = diagnose(as_built_of(edit(JOB, "Not  Known", hot)), read)
+        assert found.is_healthy and [value.valve for value in found.values] == ["A1"]

@@ -14,6 +14,7 @@ from cardgen.asbuilt import as_built
 from cardgen.checks.not_known import Subject, asked
 from cardgen.electrics.resistance import PerhapsKnown, resistance_if_known
 from cardgen.facts import Facts
+from cardgen.problems import Verdict
 from tests.jobs import edit, examined, problems_of, sample, well_said
 
 JOB = """\
@@ -191,3 +192,28 @@ def test_singles_of_one_color_are_one_question() -> None:
     questions = as_built(found.facts).questions
     assert [(q.thing, q.color) for q in questions] == [("P-K1", "red"), ("P-K1", "white")]
     assert all(q.needed_by == ("P1", "P2", "P3", "P4", "MV-P") for q in questions)
+
+
+@pytest.mark.parametrize(
+    ("spot", "wrong", "way_out"),
+    [
+        ("site: North park", "site: not known", "leave it out"),
+        ("area: front bed", "area: no se sabe", "'not known'"),
+        ("area: front bed", "area: Unknown", "'not known'"),
+        ("place: garage wall", "place: desconocido", "'not known'"),
+        ("area: front bed", "area: front bed, notes: [unknown]", "leave it out"),
+        ("area: front bed", "area: front bed, device: not known", "leave it out"),
+        ("VB-2: {}", "VB-2: {ties: [not known, 5 ft from wall]}", "leave it out"),
+    ],
+)
+def test_elsewhere_it_is_no_text(spot: str, wrong: str, way_out: str) -> None:
+    """Nothing prints `not known`, `unknown` or `no se sabe` as if it were a place or a name."""
+    found = examined(edit(JOB, spot, wrong)).problems
+    (problem,) = [p for p in found if p.verdict is Verdict.ERROR]
+    assert problem.code == "value" and way_out in problem.help
+
+
+@pytest.mark.parametrize("license_text", ["n/a", "none", "LI-0042"])
+def test_that_there_is_none_is_a_text(license_text: str) -> None:
+    text = edit(JOB, "site: North park", f"site: North park, license: {license_text}")
+    assert codes(text) == codes(JOB)

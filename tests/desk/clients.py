@@ -66,7 +66,9 @@ class DeskClient:
         body = urlencode(fields, doseq=True).encode()
         return self.post(path, body, {"Origin": self.here, "Content-Type": _FORM})
 
-    def upload(self, path: str, fields: Mapping[str, str], file: bytes = b"") -> DeskAnswer:
+    def upload(
+        self, path: str, fields: Mapping[str, str], file: bytes = b"", *, language: str = "en"
+    ) -> DeskAnswer:
         """A form with a file, as RFC 7578 has it."""
         parts = [f'name="{name}"\r\n\r\n{value}'.encode() for name, value in fields.items()]
         name = 'name="file"; filename="' + ("sent.xlsx" if file else "") + '"'
@@ -74,7 +76,8 @@ class DeskClient:
         start = b"--cut\r\nContent-Disposition: form-data; "
         body = b"".join(start + part + b"\r\n" for part in parts) + b"--cut--\r\n"
         media = "multipart/form-data; boundary=cut"
-        return self.post(path, body, {"Origin": self.here, "Content-Type": media})
+        headers = {"Origin": self.here, "Content-Type": media, "Accept-Language": language}
+        return self.post(path, body, headers)
 
     def send(self, what: str, sent: Mapping[str, Any], job: str = JOB) -> DeskAnswer:
         headers = {"Origin": self.here, "Accept": "application/json"}

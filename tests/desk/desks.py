@@ -23,8 +23,8 @@ _PASTE = """text => {
 
 
 @contextmanager
-def running_desk(folder: Path) -> Iterator[str]:
-    """The address that the command shows; Ctrl+C ends it, in plain words."""
+def _started_desk(folder: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
+    """The address that the command shows, and its process."""
     command = [sys.executable, "-m", "cardgen", "desk", str(folder), "--no-browser"]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     with subprocess.Popen(
@@ -35,15 +35,33 @@ def running_desk(folder: Path) -> Iterator[str]:
         stderr=subprocess.PIPE,
         text=True,
     ) as process:
-        assert process.stdout is not None and process.stderr is not None
+        assert process.stdout is not None
+        assert process.stdout.readline() == f"The desk of '{folder}' is open at\n"
+        yield process.stdout.readline().strip(), process
+
+
+@contextmanager
+def running_desk(folder: Path) -> Iterator[str]:
+    """The address of a desk; Ctrl+C ends it, in plain words."""
+    with _started_desk(folder) as (address, process):
         try:
-            assert process.stdout.readline() == f"The desk of '{folder}' is open at\n"
-            yield process.stdout.readline().strip()
+            yield address
         finally:
             process.send_signal(signal.SIGINT)
             rest, faults = process.communicate(timeout=20)
         assert rest.endswith("The desk is closed. Every change is in its job file.\n"), rest
         assert (process.returncode, faults) == (0, "")
+
+
+@contextmanager
+def killed_desk(folder: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
+    """One that is ended by kill -9, if the test has not done that itself."""
+    with _started_desk(folder) as (address, process):
+        try:
+            yield address, process
+        finally:
+            process.kill()
+            process.communicate(timeout=20)
 
 
 @contextmanager

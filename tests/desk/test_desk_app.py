@@ -411,4 +411,4 @@ def test_a_new_job_says_only_what_a_person_said(desk: DeskClient, folder: Path) 
     again = desk.form("/new", form)
     assert again.headers["Location"] == "/jobs/pena-blanca-court-2-2.yaml"
     empty = desk.form("/new", {"site": "  "})
-    assert empty.status == 409 and len(list(folder.iterdir())) == 3
+    assert empty.status == 409 and len(list(folder.glob("*.yaml"))) == 3

@@ -77,6 +77,14 @@ def test_from_a_correction_to_the_next_revision(desk: DeskClient, folder: Path) 
         "Raise to revision 2" in page.text and "Take down: 0. Replace: 1. Put up: 0." in page.text
     )
     assert "VB-1: valve tag A2" in page.text
+    # On a Spanish page in Spanish, the area as the file has it.
+    spanish = desk.get(f"{JOB}/print", **{"Accept-Language": "es-MX"}).text
+    listed = spanish.partition('<pre class="stale">')[2].partition("</pre>")[0]
+    assert listed.splitlines() == [
+        "REEMPLAZAR (1)",
+        "[ ] VB-1: etiqueta de válvula A2",
+        "      área: front lawn east, spray -&gt; front walk",
+    ]
     raised = pressed(desk, page, "Raise to revision 2, and print only what changed")
     assert "since-1/valve-tags.pdf" in raised.text, raised.text
     tags = words_of(cards / "since-1" / "valve-tags.pdf")

@@ -50,7 +50,7 @@ def test_a_pasted_list_becomes_a_job(desk: DeskClient, folder: Path) -> None:
         ("A3", "side yard: north", "VB-2"),
     ]
     assert told["forms"]["job"]["site"] == "Oak Court"
-    assert told["forms"]["job"]["code"] == "OAKC-1"
+    assert told["forms"]["job"]["code"] == "OAK-COURT"
     # No address was given, so none is invented; a column of their own is kept.
     text = (folder / "oak-court.yaml").read_text(encoding="utf-8")
     assert "record:" not in text and "Nozzles: 3 1/2" in text
@@ -59,6 +59,29 @@ def test_a_pasted_list_becomes_a_job(desk: DeskClient, folder: Path) -> None:
     record = desk.data(again)["forms"]["record"]
     assert again == "/jobs/oak-court-2.yaml" and record["address"] == sent["address"]
     assert re.fullmatch("[A-Z0-9]{12}", record["key"])
+    assert desk.data(again)["forms"]["job"]["code"] == "OAK-COURT-2"  # no two cards say the same
+    # A job that is typed has a code of its own, too; a list may say the code.
+    typed = desk.form("/new", {"site": "Oak: court"}).headers["Location"]
+    assert desk.data(typed)["forms"]["job"]["code"] == "OAK-COURT-3"
+    coded = "Sta,Waters,Job code\n1,lawn,OC-7\n2,beds,\n"
+    code = desk.upload("/from-list", {"pasted": coded, "site": "Oak"}).headers["Location"]
+    assert desk.data(code)["forms"]["job"]["code"] == "OC-7"
+
+
+def test_a_list_with_several_sites_becomes_a_job_for_each(desk: DeskClient, folder: Path) -> None:
+    rows = ("Park;Job code;Sta;Waters", "Elm;E-04;1;lawn", "Larkspur Cottage;;1;x", "Oak;;1;beds")
+    sent = {"pasted": "\n".join(rows), "site": "", "address": ""}
+    shown = desk.upload("/from-list", sent, language="es")
+    assert "Estación A1 Área: " in shown.text  # what changes, in the words of the page
+    assert not (folder / "elm.yaml").exists()
+    assert desk.form("/from-list/sites", dict(_HIDDEN.findall(shown.text))).status == 303
+    elm, oak = (desk.data(f"/jobs/{name}.yaml")["forms"]["job"] for name in ("elm", "oak"))
+    assert (elm["site"], elm["code"], oak["site"], oak["code"]) == ("Elm", "E-04", "Oak", "OAK")
+    # One that is unclear keeps all from being written; so does the code of another job.
+    for wrong, told in (("Fir;;x;y", "names no station"), ("Fir;E-04;1;y", "that of")):
+        bad = desk.upload("/from-list", {**sent, "pasted": "\n".join([*rows, wrong, "Yew;;1;z"])})
+        assert told in bad.text and not _HIDDEN.findall(bad.text)
+    assert {path.stem for path in folder.glob("*.yaml")}.isdisjoint({"yew", "fir"})
 
 
 def test_what_is_unclear_is_told_by_row_and_column_and_nothing_is_written(
@@ -106,7 +129,9 @@ def test_a_workbook_goes_out_and_comes_back_with_its_changes_shown_first(
     data = changed_book(out.content, "front walk", "VB-1")
     page = desk.upload(f"{JOB}/spreadsheet", {}, data)
     assert "Changes: 1" in page.text
-    assert "stations A2 area: front lawn east, spray -&gt; front walk" in page.text
+    assert "Station A2 Area: front lawn east, spray -&gt; front walk" in page.text
+    spanish = desk.upload(f"{JOB}/spreadsheet", {}, data, language="es-MX").text
+    assert "<li>Estación A2 Área: front lawn east, spray -&gt; front walk</li>" in spanish
     assert larkspur(folder) == sample("larkspur")
     written = taken(desk, page)
     assert (written.status, written.headers["Location"]) == (303, JOB)

@@ -7,19 +7,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
-from pypdf import PdfReader
+import yaml
+from playwright.sync_api import Browser, expect
 
 from cardgen.examine import examine
-from tests.desk.desks import (
-    TABLET,
-    cell,
-    desk_page,
-    opened,
-    pasted,
-    running_desk,
-    typed,
-)
+from tests.desk.desks import OFFICE, TABLET, cell, desk_page, running_desk
+from tests.desk.people import Person
+from tests.desk.tags_read import tags_read
 from tests.jobs import sample
 from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
@@ -27,6 +21,9 @@ from tests.record.test_access import axe_finds_nothing
 pytestmark = pytest.mark.xdist_group("browser")
 expect.set_options(timeout=20_000)  # a busy machine is no fault
 
+ROOT = Path(__file__).parents[2]
+# What a person may have to do and to read until there is a PDF; our choice.
+MOST_ACTIONS, MOST_WORDS = 120, 285
 # 16 stations in 6 boxes, as a list in an office has them; two are typed, the rest is pasted.
 AREAS = [f"bed {number}, spray" for number in range(3, 17)]
 BOXES = ["VB-1", "VB-1", *(f"VB-{number // 3 + 1}" for number in range(3, 17))]
@@ -44,85 +41,156 @@ def browser() -> Iterator[Browser]:
         yield found
 
 
-def no_findings(page: Page) -> None:
-    expect(page.locator("#findings")).to_contain_text("Nothing is wrong.")
+class FirstTags:
+    """A person with a list of stations and an empty folder, who reads one language."""
+
+    def __init__(self, person: Person, language: str) -> None:
+        self.person, self.page = person, person.page
+        path = ROOT / "layouts" / "words" / f"{language}.yaml"
+        self.words = yaml.safe_load(path.read_text(encoding="utf-8"))["desk"]
+
+    def press(self, name: str, role: str = "button", **values: int) -> None:
+        """What says so, once it is there; then all that is new is looked at."""
+        said = self.words[name].format(**values)
+        self.person.click(self.page.get_by_role(role, name=said, exact=True))  # type: ignore[arg-type]
+
+    def open_part(self, part: str) -> None:
+        self.person.click(self.page.locator(f"#tab-{part}"))
+        self.page.locator(".tabulator-row").first.wait_for()
+        self.person.look()
+
+    def row(self, *texts: str) -> None:
+        """The first row of the part that is open, from its name on."""
+        self.person.type(0, "name", *texts)
+        self.person.look()
+
+    def make_job(self) -> None:
+        self.person.look()
+        for name, text in (
+            ("site name", "Oak Court"),
+            ("place of A", "garage wall"),
+            ("terminals of A", "16"),
+            ("record address", "https://jobs.example.com"),
+        ):
+            self.person.fill(self.words[name], text)
+        self.press("make job")
+        self.page.locator(".tabulator-row").first.wait_for()
+        self.person.look()
+
+    def list_stations(self) -> None:
+        # What a job cannot do without, each a button that leads there.
+        for part in ("stations", "boxes", "cables"):
+            button = self.page.locator("#findings").get_by_role(
+                "button", name=self.words[f"part {part}"]
+            )
+            expect(button).to_be_visible()
+        self.person.type(0, "area", "front lawn, rotor", "VB-1")
+        self.person.look()
+        expect(cell(self.page, 0, "name")).to_have_text("A1")
+        self.person.type(1, "area", "front walk, spray", "VB-1")
+        self.person.look()
+        lines = map("\t".join, zip(AREAS, BOXES[2:], strict=True))
+        self.person.paste(2, "area", *lines)
+        expect(cell(self.page, 15, "name")).to_have_text("A16")
+        self.person.look()
+        # One fault of six boxes is told once, with each place.
+        assert self.page.locator("#findings .error").count() == 1
+        expect(self.page.locator("#findings .error button")).to_have_text(
+            [re.compile("A1$"), "A3: VB-2", "A6: VB-3", "A9: VB-4", "A12: VB-5", "A15: VB-6"]
+        )
+        self.press("add boxes", count=6)
+        self.person.look()
+
+    def describe_wiring(self) -> None:
+        self.open_part("palettes")
+        self.row("eighteen", COLORS)
+        self.open_part("coils")
+        self.row("usual", "24 V AC", "30 ohm", "0.40 A", "0.23 A", "20 V")
+        self.open_part("connectors")
+        self.row("small", "2-5 x 18 AWG")
+        self.open_part("cables")
+        run = ", ".join(["A, 85 ft, VB-1", *(f"40 ft, VB-{number}" for number in range(2, 7))])
+        self.row("A-K1", run, "18 AWG", "eighteen")
+        self.open_part("controllers")
+        limits = "C, 1 to 16, MV\tA-K1 white\tusual\t0.5 A\t1.0 A"
+        self.person.paste(0, "terminals", limits)
+        self.person.look()
+
+    def choose_wires(self) -> None:
+        self.open_part("stations")
+        # No wire yet is a state of the work, told once, with its way out.
+        told = self.words["without wire"].format(count=16)
+        expect(self.page.locator(".findings .open")).to_contain_text(told)
+        expect(cell(self.page, 3, "hot")).to_have_text(self.words["no wire yet"])
+        assert self.page.locator(".findings .error").count() == 0
+        axe_finds_nothing(self.page)
+        self.person.click(self.page.locator("#choose-wires"))
+        self.page.locator("#proposals button").first.wait_for()
+        self.person.look()
+        self.press("accept all")
+        expect(self.page.locator("#findings")).to_have_text(self.words["nothing wrong"])
+        self.person.look()
+
+    def print_tags(self, words_on_tags: str) -> None:
+        self.press("to print", "link")
+        self.page.get_by_label(self.words["stock"]).wait_for()
+        self.person.look()
+        axe_finds_nothing(self.page)
+        if words_on_tags != "en":
+            self.page.get_by_label(self.words["language"]).select_option(words_on_tags)
+            self.person.actions += 2  # open the list, choose
+        self.press("print")
+        expect(self.page.get_by_role("link", name="valve-tags.pdf")).to_be_visible()
+        axe_finds_nothing(self.page)
 
 
-def make_job(page: Page) -> None:
-    page.get_by_label("Site, as the crew knows it").fill("Oak Court")
-    page.get_by_label("Where the controller hangs").fill("garage wall")
-    page.get_by_label("Number of station terminals").fill("16")
-    page.get_by_label("Web address of the job record").fill("https://jobs.example.com")
-    page.get_by_role("button", name="Make the job").click()
-    page.locator(".tabulator-row").first.wait_for()
-
-
-def list_stations(page: Page) -> None:
-    # What a job cannot do without, each a button that leads there.
-    for part in ("Stations", "Boxes", "Cables"):
-        expect(page.locator("#findings").get_by_role("button", name=part)).to_be_visible()
-    typed(page, 0, "area", "front lawn, rotor", "VB-1")
-    expect(cell(page, 0, "name")).to_have_text("A1")
-    typed(page, 1, "area", "front walk, spray", "VB-1")
-    pasted(page, 2, "area", *map("\t".join, zip(AREAS, BOXES[2:], strict=True)))
-    expect(page.locator("#findings")).to_contain_text("There is no box 'VB-6'")
-    page.get_by_role("button", name="Add 6 boxes").click()
-
-
-def describe_wiring(page: Page) -> None:
-    opened(page, "palettes")
-    typed(page, 0, "name", "eighteen", COLORS)
-    opened(page, "coils")
-    typed(page, 0, "name", "usual", "24 V AC", "30 ohm", "0.40 A", "0.23 A", "20 V")
-    opened(page, "connectors")
-    typed(page, 0, "name", "small", "2-5 x 18 AWG")
-    opened(page, "cables")
-    run = ", ".join(["A, 85 ft, VB-1", *(f"40 ft, VB-{number}" for number in range(2, 7))])
-    typed(page, 0, "name", "A-K1", run, "18 AWG", "eighteen")
-    opened(page, "controllers")
-    pasted(
-        page, 0, "terminals",
-        "C, 1 to 16, MV\tA-K1 white\tusual\t0.5 A\t1.0 A",
-    )  # fmt: skip
-    expect(page.locator("#saved")).to_have_text("Saved")
-
-
+@pytest.mark.parametrize(
+    ("language", "size", "says"),
+    [
+        ("en", OFFICE, ("box", "controller", "COMMON")),
+        ("es", TABLET, ("caja", "controlador", "COMÚN")),
+    ],
+)
 def test_sixteen_stations_from_an_empty_folder_to_tags_on_paper(
-    browser: Browser, tmp_path: Path
+    browser: Browser, tmp_path: Path, language: str, size: dict[str, int], says: tuple[str, ...]
 ) -> None:
-    with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
+    with (
+        running_desk(tmp_path) as address,
+        desk_page(browser, size=size, language=language) as (page, faults),
+    ):
         page.goto(address)
         axe_finds_nothing(page)
-        make_job(page)
-        list_stations(page)
-        describe_wiring(page)
-        opened(page, "stations")
-        # No wire yet is a state of the work, told once, with its way out.
-        expect(page.locator(".findings .open")).to_contain_text("Stations without a wire: 16")
-        expect(cell(page, 3, "hot")).to_have_text("no wire yet")
-        assert page.locator(".findings .error").count() == 0
-        axe_finds_nothing(page)
-        page.locator("#choose-wires").click()
-        page.get_by_role("button", name="Accept all").click()
-        no_findings(page)
-        cell(page, 6, "area").click()
-        expect(page.locator("figure img").first).to_have_attribute("alt", re.compile("^A7\n"))
-        page.get_by_role("link", name="Print").click()
-        page.get_by_role("button", name="Make the PDF files").wait_for()
-        axe_finds_nothing(page)
-        page.get_by_role("button", name="Make the PDF files").click()
-        expect(page.get_by_role("link", name="valve-tags.pdf")).to_be_visible()
-        axe_finds_nothing(page)
+        person = Person(page)
+        work = FirstTags(person, language)
+        work.make_job()
+        work.list_stations()
+        work.describe_wiring()
+        work.choose_wires()
+        read = person.words
+        work.print_tags(language)
+        assert page.evaluate(_TOO_WIDE) <= 0
         assert faults == []
-    tags = PdfReader(tmp_path / "oak-court-cards" / "valve-tags.pdf")
-    text = "\n".join(sheet.extract_text() for sheet in tags.pages)
-    for number, (area, box) in enumerate(
-        zip(["front lawn, rotor", "front walk, spray", *AREAS], BOXES, strict=True), 1
-    ):
-        assert re.search(rf"^A{number}$", text, re.MULTILINE), number
-        assert area in text and box in text
-    job = examine(tmp_path / "oak-court.yaml")
-    assert job.problems == ()
+    assert 150 < read < person.words <= MOST_WORDS, person.read  # 150: it does read
+    assert 100 < person.actions <= MOST_ACTIONS
+    assert examine(tmp_path / "oak-court.yaml").problems == ()
+    tags_say_what_was_typed(tmp_path, says)
+
+
+def tags_say_what_was_typed(folder: Path, says: tuple[str, ...]) -> None:
+    job = yaml.safe_load((folder / "oak-court.yaml").read_text(encoding="utf-8"))
+    box_word, controller_word, common_word = says
+    tags = tags_read(folder / "oak-court-cards" / "valve-tags.pdf", with_codes=True)
+    assert [tag.valve for tag in tags] == [f"A{number}" for number in range(1, 17)]
+    areas = ["front lawn, rotor", "front walk, spray", *AREAS]
+    for number, (tag, area, box) in enumerate(zip(tags, areas, BOXES, strict=True), 1):
+        assert f"{box_word} {box} {controller_word} A, terminal {number} {area} " in tag.text
+        assert f"{common_word} A · A-K1" in tag.lines
+        assert tag.codes == (f"HTTPS://JOBS.EXAMPLE.COM/{job['record']['key']}/{box}",)
+    hots = [job["stations"][tag.valve]["hot"].removeprefix("A-K1 ") for tag in tags]
+    assert len(set(hots)) == 16 and set(hots) <= set(COLORS.split(", ")[1:])
+    if box_word == "box":
+        for tag, hot in zip(tags, hots, strict=True):
+            assert re.search(rf" {re.escape(hot)}( [A-Z]{{2}})? HOT · A-K1", tag.text), tag
 
 
 def test_a_tablet_shows_all_of_it_in_spanish(browser: Browser, tmp_path: Path) -> None:

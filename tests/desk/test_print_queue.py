@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -10,8 +11,10 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from cardgen.desk.queue_work import QueueState, print_queued
 from cardgen.files.exchange import is_unfinished
 from cardgen.memory.prints import MANIFEST
+from cardgen.output.print_request import PrintRequest
 from tests.desk.clients import DeskClient, answering
 from tests.jobs import edit, sample
 
@@ -107,6 +110,18 @@ def test_a_queue_that_is_stopped_goes_on_from_there(desk: DeskClient, folder: Pa
     assert states(state(desk, is_over)) == ["printed"] * 4
     for names in ([], ["../x.yaml"], ["no.yaml"]):
         assert desk.form("/queue", {**TAGS, "job": names}).status in (404, 409), names
+
+
+def test_errors_that_are_alike_are_one_reason(folder: Path) -> None:
+    """The six stations of larkspur, counted in its file."""
+    text = re.sub(r", hot: A-K. \w+", "", park("ash"))
+    (folder / "ash.yaml").write_text(text, encoding="utf-8")
+    made = print_queued(folder / "ash.yaml", folder / "ash-cards", PrintRequest())
+    assert made.state is QueueState.FAULTY
+    assert [sentence for sentence, _ in made.told] == [
+        "A1 has no hot wire yet; the same for A2 to A6"
+    ]
+    assert not (folder / "ash-cards").exists()
 
 
 def test_a_desk_that_is_closed_leaves_whole_prints(folder: Path) -> None:

@@ -41,9 +41,9 @@ def followed(case: Case, most: int = MOST) -> Iterator[Stand]:
         if kept_places(ways, diagnosis) <= 1 or not diagnosis.steps:
             return
         step = diagnosis.steps[0]
-        if step.kind is StepKind.OPEN_SPLICE:
+        if step.kind in (StepKind.OPEN_SPLICE, StepKind.RUN):
             if fault.start == fault.end == step.at:
-                yield Stand(1, True, step)  # it lies open before him
+                yield Stand(1, True, step)  # it lies open, or runs, before him
                 return
             diagnosis = replace(diagnosis, steps=diagnosis.steps[1:])
         else:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -32,7 +32,7 @@ class Ground:
     ways: Ways
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=64)
 def ground_of(seed: int, stations: int | None = None) -> Ground:
     plan = random_plan(seed, stations)
     return Ground(plan, built_of(plan), ways_of(plan))
@@ -59,11 +59,14 @@ class Case:
         """What a walk without a meter's error could show of it."""
         if any(fault.misread != 1 for fault in self.faults):
             return Shown.CLEAR
+        return shown(self.ground.plan, *self.true_walks())
+
+    def true_walks(self) -> tuple[Mapping[str, float], Mapping[str, float]]:
+        """By the first valve of each station the true ohms without the faults, and with them."""
         ends = {v.id: ends_of(v) for v in first_valves(self.ground.plan)}
         sound = truth_of(self.ground.plan, self.seed).ohms(ends.values())
         bad = self.truth.ohms(ends.values())
-        return shown(
-            self.ground.plan,
+        return (
             {valve: sound[pair] for valve, pair in ends.items()},
             {valve: bad[pair] for valve, pair in ends.items()},
         )

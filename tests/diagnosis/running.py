@@ -32,17 +32,27 @@ class Running:
     in_all: float
 
 
-def running(circuit: Circuit, on: Sequence[PlannedValve], holding: float = 0.2) -> Running:
-    """These stations on, all others lifted; their C is one."""
+def running(
+    circuit: Circuit,
+    on: Sequence[PlannedValve],
+    holding: float = 0.2,
+    asked: Sequence[PlannedValve] = (),
+) -> Running:
+    """These stations on, all others lifted; their C is one.
+
+    Args:
+        asked: whose volts are wanted; those of `on` if none.
+    """
+    whose = asked or on
     nodes = Joined(e for e in circuit.values() if e.ohms == 0)
     lines = list(_parts(circuit, nodes, holding))
     lines.append(f"VC {nodes[common_end(on[0].controller)]} 0 ac 0")
     lines += [f"VH{n} {nodes[hot_end(valve)]} 0 ac {SUPPLY}" for n, valve in enumerate(on)]
-    asked = {f"volts {v.id}": _across(nodes, v) for v in on}
-    asked |= {f"amperes {v.id}": f"abs(i(vh{n}))" for n, v in enumerate(on)}
-    found = _solved(lines, {**asked, "all": "abs(i(vc))"})
+    wanted = {f"volts {v.id}": _across(nodes, v) for v in whose}
+    wanted |= {f"amperes {v.id}": f"abs(i(vh{n}))" for n, v in enumerate(on)}
+    found = _solved(lines, {**wanted, "all": "abs(i(vc))"})
     return Running(
-        {v.id: found[f"volts {v.id}"] for v in on},
+        {v.id: found[f"volts {v.id}"] for v in whose},
         {v.id: 1000 * found[f"amperes {v.id}"] for v in on},
         1000 * found["all"],
     )

@@ -5,11 +5,11 @@ A *place* is where somebody kneels or digs: a box, or the run of a conductor bet
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from cardgen.diagnosis import Diagnosis, FaultKind, Suspect, SuspectedFault, SuspectSite
+from cardgen.diagnosis import Diagnosis, FaultKind, HiddenKind, Suspect, SuspectedFault, SuspectSite
 from tests.diagnosis.ground import circuit_of
 from tests.diagnosis.metal import Circuit
 from tests.diagnosis.plans import Plan
@@ -49,7 +49,8 @@ EQUIVALENT: Mapping[str, tuple[FaultKind, ...]] = {
     # These are told by whose readings move together; nothing else does that.
     "exchanged": (FaultKind.EXCHANGED,),
     "common exchanged": (FaultKind.COMMON_EXCHANGED,),
-    "three moved on": (FaultKind.MOVED_ON,),
+    # Two of three that move on show by ohms as exchanged; the third has to be named.
+    "three moved on": (FaultKind.MOVED_ON, FaultKind.EXCHANGED),
     "one common exchanged": (FaultKind.COMMON_EXCHANGED,),
     "commons joined": (FaultKind.COMMONS_JOINED,),
     "wrong reading": (FaultKind.WRONG_READING,),
@@ -63,6 +64,9 @@ _BY_VALVES = (
 _OF_A_CABLE = ("wrong gauge",)
 
 
+_SWAPPED = ("exchanged", "three moved on", "four moved on")
+
+MOST_NAMED = 6  # of more their number alone is said
 CLEAR = 3  # times what a meter and a coil may be off; assumed
 
 
@@ -150,12 +154,21 @@ def names(ways: Ways, suspect: Suspect, injected: Injected) -> bool:
 def _is_it(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
     if fault.kind not in may_be_said(ways.plan, injected.kind):
         return False
+    if injected.kind == "three moved on" and fault.kind is FaultKind.EXCHANGED:
+        return _are_all_named(ways, fault, injected)
     if fault.kind in _BY_VALVES:
         if ways.station_set(fault.valves) != ways.station_set(injected.valves):
             return False
         if fault.kind is not FaultKind.HOTS_TOUCH:
             return True  # a touch has a place as well
     return any(_covers(ways, fault, site, injected) for site in fault.sites)
+
+
+def _are_all_named(ways: Ways, fault: SuspectedFault, injected: Injected) -> bool:
+    """Two as exchanged, and the third among those that may be one of them by ohms."""
+    two, all_of = ways.station_set(fault.valves), ways.station_set(injected.valves)
+    alike = fault.alike if len(fault.alike) <= MOST_NAMED else ()
+    return two < all_of <= two | ways.station_set(alike)
 
 
 def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Injected) -> bool:
@@ -171,6 +184,26 @@ def _covers(ways: Ways, fault: SuspectedFault, site: SuspectSite, injected: Inje
     if injected.kind in _OF_A_CABLE:
         return first <= end and start <= last
     return first <= start and end <= last
+
+
+def is_left_open(
+    ways: Ways, diagnosis: Diagnosis, injected: Injected, walks: Sequence[Mapping[str, float]]
+) -> bool:
+    """A healthy walk says that it does not show this: whose hots, which commons, how many ohms.
+
+    Args:
+        walks: true ohms by valve, without the fault and with it.
+    """
+    said = {each.kind: each for each in diagnosis.hidden}
+    if injected.kind in _SWAPPED:
+        swapped = said.get(HiddenKind.SWAPPED)
+        stations = ways.station_set(swapped.valves) if swapped else set()
+        return ways.station_set(injected.valves) <= stations
+    if injected.kind in ("commons joined", "other common"):
+        return HiddenKind.COMMONS in said
+    small = said.get(HiddenKind.SMALL)
+    most = max(abs(walks[1][valve] - ohms) for valve, ohms in walks[0].items())
+    return small is not None and small.ohms is not None and most <= small.ohms
 
 
 def kept_places(ways: Ways, diagnosis: Diagnosis) -> int:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import Enum, auto
+from itertools import count
 from statistics import mean
 
+from cardgen.diagnosis import Suspect
 from tests.diagnosis.advice import Stand, followed, halved
 from tests.diagnosis.cases import Case, case_of
 from tests.diagnosis.kinds import KINDS
 from tests.diagnosis.misses import told
-from tests.diagnosis.scoring import Shown, is_kept, names
+from tests.diagnosis.scoring import Shown, Ways, is_kept, is_left_open, names
+from tests.diagnosis.sites import Injected
 
 FEW = 3  # places, that somebody is sent to without another reading
 HEAD = (
@@ -28,7 +31,7 @@ class Tally:
     """Attributes:
     stands: of each case that a walk can show, after the walk and each advised reading.
     healthy: how many of these were called healthy.
-    right: of the others: called healthy, or the true place kept.
+    right: of the others: called healthy and said that it does not show, or the true place kept.
     readings: as advised and by halving, until one place was left.
     """
 
@@ -81,8 +84,11 @@ def tally_of(
         seen = case.shown
         if seen is not Shown.CLEAR:
             diagnosis = case.diagnosed()
-            kept = is_kept(case.ground.ways, diagnosis, case.faults[0])
-            tally.right[seen].append(kept or diagnosis.is_healthy)
+            told_so = case.ground.ways, diagnosis, case.faults[0]
+            is_open = diagnosis.is_healthy and is_left_open(*told_so, case.true_walks())
+            tally.right[seen].append(is_kept(*told_so) or is_open)
+            if tell and not tally.right[seen][-1]:
+                tell(f"{seen}\n{told(case, [], len(case.readings))}")
             continue
         walk = len(case.readings)
         stands = list(followed(case))
@@ -106,34 +112,70 @@ def cases(kinds: Sequence[str], seeds: range, stations: int | None = None) -> It
 
 # -- pairs -----------------------------------------------------------------------------------------
 
+_DRAWS = 6  # of two kinds, until a yard has a place for both
+
 
 class Found(Enum):
     """Attributes:
     AT_ONCE: one suspect names both.
-    IN_TURN: one is named now, the other when that is mended and the walk is read again.
+    IN_TURN: one is named now, with the words that the walk is to be read again after it; the
+        other when that is mended and the walk is read again.
+    UNSAID: the same, but nothing says that it is to be read again.
     """
 
     AT_ONCE = auto()
     IN_TURN = auto()
+    UNSAID = auto()
     NOT = auto()
 
 
+KEPT = (Found.AT_ONCE, Found.IN_TURN)
+
+
+def pairs_from(first: int, stations: int | None = None) -> Iterator[Case]:
+    """One after the other, without end: of each seed whose yard has a place for two."""
+    return filter(None, (pair_of(seed, stations) for seed in count(first)))
+
+
 def pair_of(seed: int, stations: int | None = None) -> Case | None:
-    """Two faults of different kinds, each of which a walk would show by itself."""
-    kinds = random.Random(f"pair {seed}").sample(list(KINDS), 2)
-    case = case_of(seed, kinds, stations)
-    if case is None or any(case.mended(f).shown is not Shown.CLEAR for f in case.faults):
-        return None
-    return case
+    """Two faults, each of which a walk would show by itself."""
+    for draw in range(_DRAWS):
+        kinds = random.Random(f"pair {seed} {draw}").choices(list(KINDS), k=2)
+        case = case_of(seed, kinds, stations)
+        if case and all(case.mended(fault).shown is Shown.CLEAR for fault in case.faults):
+            return case
+    return None
 
 
 def pair_found(case: Case) -> Found:
     ways, diagnosis = case.ground.ways, case.diagnosed()
-    if any(all(names(ways, s, fault) for fault in case.faults) for s in diagnosis.suspects):
+    suspects = diagnosis.suspects
+    if any(_are_both(ways, case.faults, (s, *(suspects[n] for n in s.beside))) for s in suspects):
         return Found.AT_ONCE
+    found = Found.NOT
     for fault in case.faults:
-        if is_kept(ways, diagnosis, fault):
-            rest = case.mended(fault)
-            if is_kept(ways, rest.diagnosed(), rest.faults[0]):
+        naming = [s for s in diagnosis.suspects if names(ways, s, fault)]
+        if not naming:
+            continue
+        rest = case.mended(fault)
+        after = rest.diagnosed()
+        if is_kept(ways, after, rest.faults[0]):
+            off = {value.valve for value in after.values if value.is_off}
+            if diagnosis.is_several or any(_is_to_read_again(s, off) for s in naming):
                 return Found.IN_TURN
-    return Found.NOT
+            found = Found.UNSAID
+    return found
+
+
+def _are_both(ways: Ways, faults: Sequence[Injected], suspects: Sequence[Suspect]) -> bool:
+    """The first of them names both, or one, and another beside it the other."""
+    first, *beside = suspects
+    left = [fault for fault in faults if not names(ways, first, fault)]
+    if len(left) == len(faults):
+        return False
+    return not left or any(names(ways, other, left[0]) for other in beside)
+
+
+def _is_to_read_again(suspect: Suspect, valves: Collection[str]) -> bool:
+    """Of two faults all stations are to be read again, of one those whose values it changes."""
+    return len(suspect.faults) > 1 or bool(suspect.beside) or set(suspect.again).issuperset(valves)

@@ -49,9 +49,9 @@ def test_where_some_are_expected_otherwise() -> None:
 def test_what_fits_nothing_is_unexplained() -> None:
     fit = fit_of({4: 94.5})
     rest = {i: each.sound for i, each in enumerate(fit.evidence) if i != 3}
-    assert fit.unexplained({}) == {3}
+    assert fit.weighed({})[1] == {3}
     assert fit.log_likelihood({}) == pytest.approx(gaussian(fit, rest) + UNEXPLAINED)
-    assert fit.unexplained({3: OL}) == {3}
+    assert fit.weighed({3: OL})[1] == {3}
 
 
 def test_a_batch_that_is_high_and_a_warm_yard_are_no_alarm() -> None:

@@ -9,7 +9,11 @@ import pytest
 from cardgen.diagnosis import FaultKind, diagnose
 from cardgen.diagnosis.loaded import loop_ohms, supply_volts
 from cardgen.results import Kind
+from tests.diagnosis.ground import common_end, hot_end
+from tests.diagnosis.metal import Element
+from tests.diagnosis.running import HERTZ, running
 from tests.diagnosis.small_yard import TREE, as_built_of, measured, walk
+from tests.diagnosis.trade_yard import trade_yard
 
 # Coil: 24 V / 0.23 A = 104.3 ohm of impedance, 30 of resistance, so 99.9 of reactance.
 SOUND = 34.5
@@ -107,3 +111,23 @@ def test_the_volts_read_that_day_count_for_the_whole_walk() -> None:
     ]
     day = "2026-11-01"
     assert supply_volts(walked, as_built_of()) == {(day, "A"): 21.6, (day, "A2"): 23.0}
+
+
+def test_the_mains_are_those_of_the_holding_current() -> None:
+    """A coil of 99.9 ohm of reactance at 60 Hz has 83.3 at 50: |34.5 + j 83.3| = 90.1, 266 mA.
+
+    By ngspice a coil of that inductance carries at 60 Hz what the job file says it holds with.
+    """
+    plan = trade_yard()
+    valve = plan.valves["A1"]
+    bare = {
+        ("coil", "A1"): Element(hot_end(valve), common_end("A"), 30.0),
+        ("lead", "A1", "hot"): Element(hot_end(valve), "A1 lead 1", 0.0),
+        ("lead", "A1", "back"): Element(common_end("A"), "A1 lead 2", 0.0),
+    }
+    assert HERTZ == 60
+    assert running(bare, [valve], holding=0.23).milliamperes["A1"] == pytest.approx(230, abs=0.5)
+    sixty, fifty = ohms(Kind.HOT_MILLIAMPERES, 227.0), ohms(Kind.HOT_MILLIAMPERES, 266.0)
+    assert sixty is not None and fifty is not None
+    assert sixty[0] == pytest.approx(SOUND, abs=1)
+    assert fifty[0] < SOUND - 4  # so a data sheet for 50 Hz would look like a fault here

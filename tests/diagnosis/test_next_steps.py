@@ -81,3 +81,11 @@ def test_a_second_coil_is_read_at_the_wires_of_the_first() -> None:
     found = diagnose(as_built_of(), [*walk({7: 26.5}), measured("A7", Kind.COIL_WIRES, 30.0)])
     assert found.suspects[0].faults[0].kind is FaultKind.SECOND_COIL
     assert found.suspects[0].faults[0].ohms == pytest.approx(30, abs=1)
+
+
+def test_who_is_exchanged_is_run_and_no_splice_is_opened() -> None:
+    """A1 reads what A8 should and the other way; what ran tells more than ohms."""
+    found = diagnose(as_built_of(), walk({1: 41.0, 8: 32.9}))
+    last = found.steps[-1]
+    assert (last.kind, last.at) == (StepKind.RUN, "A")
+    assert {"A1", "A8"} <= set(last.valves)

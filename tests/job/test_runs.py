@@ -48,7 +48,7 @@ def test_run_may_be_a_list_of_lines() -> None:
         ("[A, 85 ft]", [("run", 1, 4)]),
         ("[A, 85 ft, VB-1, 60 ft]", [("run", 1, 4)]),
         ("[A, VB-1, VB-2]", [("length-missing", 1, 8)]),
-        ("[A, VB-1, 85 ft]", [("length-missing", 1, 8), ("name", 1, 14)]),
+        ("[A, VB-1, 85 ft]", [("run", 1, 8)]),
         ("[A, 85, VB-1]", [("unit-missing", 1, 8)]),
         ("[A, 85,5 ft, VB-1]", [("comma", 1, 8)]),
         ("[A, 60 ft, VB-1, 85,5 ft, VB-2]", [("comma", 1, 21)]),

@@ -70,7 +70,7 @@ def test_a_further_card_has_its_own_height() -> None:
 
 
 def test_a_head_is_said_again_where_a_part_begins() -> None:
-    head = Placed(height=5, items=())
+    head = Placed(height=5)
     rows = [(0.0, Piece(height=40, header=head), 40.0) for _ in range(3)]
     done = poured(rows, TWO, 0, 10.0)
     assert places(done) == [(0, 0, 10), (0, 0, 50), (0, 53, 10), (0, 53, 15)]

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import random
+import re
+from collections import Counter
+from collections.abc import Iterable
+
+import pytest
+
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.room import misfits
-from cardgen.problems import Verdict
-from tests.jobs import edit, examined, place_of, sample
+from cardgen.problems import Problem, Verdict
+from tests.jobs import SAMPLES, edit, examined, place_of, sample
+from tests.property.jobs import Wish, random_plan
+from tests.property.plan import to_text
 
 LONG = " ".join(["W" * 24] * 6)
 # A text of larkspur that some card, sheet or page prints, and what takes its place.
@@ -63,3 +72,61 @@ def test_what_has_no_room_is_a_warning() -> None:
     problems = misfits(examined(text), PrintRequest())
     assert problems
     assert {problem.verdict for problem in problems} == {Verdict.WARNING}
+
+
+# ---- check measures what a print sets --------------------------------------------------------
+
+TEXT = re.compile(r'"?\b(area|place)"?: (?:"[^"]*"|[A-Za-z][^,}\n]*)')
+WORDS = ("meadow", "behind", "the", "W" * 14, "old", "W" * 9, "orchard", "i" * 30)
+
+
+def with_long_texts(text: str, seed: int, share: float = 0.15) -> str:
+    """Some areas and places of a job replaced by texts of up to twelve words."""
+    chance = random.Random(seed)
+
+    def longer(found: re.Match[str]) -> str:
+        said = " ".join(chance.choices(WORDS, k=chance.randint(1, 12)))
+        return f'"{found[1]}": "{said}"' if chance.random() < share else found[0]
+
+    return TEXT.sub(longer, text)
+
+
+def cards_refused(problems: Iterable[Problem]) -> Counter[tuple[str, str]]:
+    """By code and kind of card how many there are, read from what is said of them.
+
+    Check and print say it alike but group otherwise: a print lays out some sheets one by one.
+    """
+    refused: Counter[tuple[str, str]] = Counter()
+    for problem in problems:
+        kind = re.search(r"(?: on|^) ?the ([a-z ]+) '", problem.sentence)
+        more = re.search(r"; ([\d,]+) more ha", problem.sentence)
+        count = 1 + int(more[1].replace(",", "")) if more else 1
+        refused[problem.code, kind[1] if kind else "drawing"] += count
+    return refused
+
+
+def compared(text: str) -> Counter[tuple[str, str]]:
+    job = examined(text)
+    assert not job.has_errors
+    told = cards_refused(misfits(job, PrintRequest()))
+    made, problems = make_print(job, PrintRequest())
+    by_print = Counter() if made else cards_refused(problems)
+    assert told == by_print
+    return told
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_check_tells_the_very_cards_that_a_print_of_a_sample_refuses(name: str) -> None:
+    assert not compared(sample(name))
+    assert compared(with_long_texts(sample(name), 1))
+
+
+def test_check_tells_the_very_cards_that_a_print_of_a_random_yard_refuses() -> None:
+    kinds: set[str] = set()
+    for seed in range(6):
+        wish = Wish(seed=seed, stations=9, controllers=1 + seed % 2, metric=bool(seed % 3))
+        told = compared(
+            with_long_texts(to_text(random_plan(wish).sections), seed, share=0.1 * (seed % 4))
+        )
+        kinds |= {kind for _, kind in told}
+    assert {"valve tag", "box tag"} <= kinds

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -10,17 +11,20 @@ import pytest
 from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
+from cardgen.cards.labels import label
 from cardgen.drawing import home_runs, outline
 from cardgen.examine import examine_text
 from cardgen.memory.prints import PrintedRevision
 from cardgen.memory.stored_job import StoredJob
 from cardgen.output.card_texts import DRAWING
 from cardgen.output.choosing import choose
-from cardgen.output.hanging import texts_hanging_at
+from cardgen.output.hanging import changes_in, texts_hanging_at
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, PACKET, Selection
-from cardgen.output.stale_cards import compared, stale_list
+from cardgen.output.stale_cards import compared
+from cardgen.output.stale_list import stale_list
+from cardgen.words import load_words
 from tests.jobs import SAMPLES, edit, sample
 from tests.output.jobs import fields_of, printable, printed, quarry, said_of, walk_of
 from tests.property.jobs import plans
@@ -104,11 +108,69 @@ def test_the_list_says_what_to_take_down_replace_and_put_up() -> None:
     assert any(row.endswith("area dock lawn -> area dock meadow") for row in rows), rows
     down = lines[lines.index("TAKE DOWN (10)") + 1 :]
     assert down[:4] == [
-        "[ ] controller A: flag A9 A-K2 red",
+        "[ ] controller A: flag A9 A-K2 red, RD, 18 AWG",
         "[ ] VB-4: box tag",
         "[ ] VB-4: valve tag A9",
-        "[ ] VB-4: flag A9 A-K2 red",
+        "[ ] VB-4: flag A9 A-K2 red, RD, 18 AWG",
     ]
+
+
+def test_the_same_list_in_spanish_and_in_both() -> None:
+    """Which cards they are is the same; what is said of them is in the words of the catalogue.
+
+    Translated by hand from the list above.
+    """
+    before, after = printable(quarry()), printable(quarry(4))
+    log = printed(quarry())
+    changes = compared(said_of(quarry()), said_of(quarry(4)))
+    told = {}
+    for languages in (("en",), ("es",), ("en", "es")):
+        words, _ = load_words(languages)
+        assert words is not None
+        shown = changes_in(words, changes, log, before.asbuilt.revision, after)
+        told[languages] = stale_list(shown, walk_of(quarry(4)), ["QUAR-24"], words).splitlines()
+    english, spanish, both = told.values()
+    assert english == stale_list(changes, walk_of(quarry(4)), ["QUAR-24"]).splitlines()
+    heads = [line for line in spanish if line and not line.startswith(("[", " "))]
+    assert heads == [
+        *("QUAR-24", "QUITAR (10)", "REEMPLAZAR (13)", "COLGAR (6)", "HOJAS REIMPRESAS (11)"),
+    ]
+    down = spanish[spanish.index("QUITAR (10)") + 1 :]
+    assert down[:4] == [
+        "[ ] controlador A: marcador A9 A-K2 rojo, RD, 18 AWG",
+        "[ ] VB-4: etiqueta de caja",
+        "[ ] VB-4: etiqueta de válvula A9",
+        "[ ] VB-4: marcador A9 A-K2 rojo, RD, 18 AWG",
+    ]
+    at = spanish.index("[ ] VB-8: etiqueta de válvula B9")
+    assert spanish[at + 1] == (
+        "      cable de estación: B-K1 morado, VT, black band, 18 AWG -> "
+        "B-K1 beige, TN, black band, 18 AWG"
+    )  # the band is as the job says it
+    at = spanish.index("[ ] VB-6: etiqueta de válvula A14")
+    assert spanish[at + 1] == "      área: dock lawn -> dock meadow"
+    assert "    hoja de pruebas A" in spanish and "    diagrama de cableado A-K2" in spanish
+    # Whole, and no word of English in it but what a person has typed.
+    assert len(english) == len(spanish) == len(both)
+    ours = re.compile(r"\b(red|tan|violet|valve|flag|spare|legend|splice|hot|box|sheet|of|the)\b")
+    assert [line for line in spanish if ours.search(line)] == []
+    assert "[ ] VB-4: box tag\xa0/ etiqueta de caja" in both
+
+
+def test_every_field_that_hangs_has_a_name_in_both_languages() -> None:
+    """What the lists of all samples may name, by the fields of their cards."""
+    spanish, _ = load_words(("es",))
+    assert spanish is not None
+    texts = [text for name in SAMPLES for text in said_of(sample(name)).values() if text.at]
+    fields = {field for text in texts for field in text.words}
+    assert len(fields) > 40
+    same = {"conductor", "terminal"}  # in both languages
+    for field in fields:
+        assert label(field, spanish).replace(" ", "_") != field or field in same, field
+    assert label("from_to") == "way" and label("hot", spanish) == "cable de estación"
+    assert {kind for text in texts for kind in [text.kind] if not spanish.has(f"stale.{kind}")} == (
+        set()
+    )
 
 
 def test_a_joint_that_only_got_another_number_is_not_told_and_a_drawing_by_its_name() -> None:

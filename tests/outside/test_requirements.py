@@ -74,6 +74,7 @@ def the_legend_lists_station_and_area(_: Row) -> None:
     for station in facts.job.stations.values():
         legend = printed("quarry")[f"door-legend-{station.id[0]}.pdf"]
         assert re.search(rf"\b{station.id}\b", legend)
+        assert station.area is not None
         assert all(word in legend for word in station.area.value.split()), station.id
 
 
@@ -112,7 +113,7 @@ def each_tag_has_number_and_area(_: Row) -> None:
     for station in facts.job.stations.values():
         for name in station.valves or (station.id,):
             assert re.search(rf"\b{name}\b", tags)
-        assert station.area.value in tags
+        assert station.area is not None and station.area.value in tags
 
 
 def a_tag_of_that_size_can_be_printed(row: Row) -> None:

@@ -29,9 +29,10 @@ def plain(node: Node | None) -> object:
 
 
 NOT_YAML: dict[str, tuple[str, Found, str]] = {
-    "bracket never closed": ("a: [b, c\nd: e", ("not-yaml", 2, 2), "bracket"),
-    "brace never closed": ("a: {b: c\nd: e", ("not-yaml", 2, 2), "bracket"),
+    "bracket never closed": ("a: [b, c\nd: e", ("not-yaml", 1, 4), "bracket"),
+    "brace never closed": ("a: {b: c\nd: e", ("not-yaml", 1, 4), "bracket"),
     "two colons": ("a: b: c", ("not-yaml", 1, 5), "quotes"),
+    "comma missing in a second line": ("a: {b: c,\n  d: e f: g}", ("not-yaml", 2, 9), "comma"),
     "comma missing": ("a: {b: c d: e}", ("not-yaml", 1, 11), "comma"),
     "two commas": ("a: [b, , c]", ("not-yaml", 1, 8), "comma"),
     "quote never closed": ('a: "b\nc: d\n', ("not-yaml", 1, 4), "close it"),
@@ -39,13 +40,13 @@ NOT_YAML: dict[str, tuple[str, Found, str]] = {
     "at sign": ("a: @b", ("not-yaml", 1, 4), "quotes"),
     "per cent sign": ("a: %b", ("not-yaml", 1, 4), "quotes"),
     "back quote": ("a: `b`", ("not-yaml", 1, 4), "quotes"),
-    "line not indented enough": ("a:\n    b: c\n  d: e\n", ("not-yaml", 3, 3), "indentation"),
-    "line without a colon": ("a: b\nc\nd: e\n", ("not-yaml", 3, 1), "':'"),
+    "line not indented enough": ("a:\n    b: c\n  d: e\n", ("not-yaml", 3, 3), "column 5"),
+    "line without a colon": ("a: b\nc\nd: e\n", ("not-yaml", 2, 1), "':'"),
     "list after a value": ("a: b\n- c\n", ("not-yaml", 2, 1), "indentation"),
     "list in the line of its key": ("a: - b\n", ("not-yaml", 1, 4), "own line"),
     "backslash in double quotes": (r'a: "b\c"', ("not-yaml", 1, 6), "single quotes"),
     "star that is no alias": ("a: * b", ("not-yaml", 1, 5), "quotes"),
-    "value under a value": ("a: b\n  c: d\n", ("not-yaml", 2, 4), "quotes"),
+    "value under a value": ("a: b\n  c: d\n", ("not-yaml", 2, 3), "column 1"),
     "version of YAML to come": ("%YAML 9.9\n---\na: b", ("not-yaml", 1, 1), "line above"),
     "tab before a key": ("a:\n\tb: c", ("tab", 2, 1), "spaces"),
     "tab after blanks": ("a:\n  b: c\n \td: e", ("tab", 3, 2), "spaces"),
@@ -73,8 +74,8 @@ def test_not_yaml_where_pyyaml_has_no_libyaml(case: str, monkeypatch: pytest.Mon
 
 
 def test_where_it_began_is_shown_too() -> None:
-    _, (problem,) = parse("a: [b, c\nd: e", "job.yaml")
-    assert [(also.span.line, also.span.column) for also in problem.also] == [(1, 4)]
+    _, (problem,) = parse("a:\n  - b\n  c: d\n", "job.yaml")
+    assert [(also.span.line, also.span.column) for also in problem.also] == [(2, 3)]
 
 
 def test_only_comments() -> None:

@@ -270,7 +270,7 @@ def test_no_record(text: str, found: list[Found]) -> None:
         (
             "x: {name: [a]}",
             "a text is expected, but a list is here",
-            "what it is called: 'gate'",
+            "write 'a', without brackets",
         ),
         (
             "x: {name: gate, north}",

@@ -72,9 +72,12 @@ def test_suspects_the_way_and_the_next_measurement(language: str, said: str) -> 
     assert "811" in text
 
 
-def test_a_sound_walk_says_only_that() -> None:
+def test_a_sound_walk_says_that_and_what_it_leaves_open() -> None:
     text = part(larkspur(), measured({"A1": 31.1, "A2": 31.2}))
-    assert text.endswith("All 2 readings fit the job: nothing measured points to a fault.")
+    fits, left_open = text.split("All 2 readings fit the job: nothing measured points to a fault.")
+    assert fits.endswith("Controller A ")
+    assert left_open.startswith(" What was measured does not show: ")
+    assert left_open.endswith("a leak to ground. Run each station and see its area get wet.")
 
 
 def test_the_newest_reading_counts() -> None:

@@ -14,6 +14,7 @@ from cardgen.output.as_printable import as_printable
 from cardgen.reading import nodes, parse
 from cardgen.renaming import CannotRename, edited_with_names
 from tests.jobs import SAMPLES, edit, sample
+from tests.wiring.test_known_parts import with_hot
 
 # Stands in no sample, and names that end with it are in the order of those without.
 MARK = "zz"
@@ -55,6 +56,13 @@ def test_all_names_of_a_job_changed_at_once_change_nothing_else(name: str) -> No
     for sections in (SECTIONS, ["controllers"]):
         after = as_built(edited_with_names(text, marked(text, sections)).text)
         assert after != before and after.replace(MARK, "") == before
+
+
+def test_of_a_hot_with_a_gap_what_is_named_follows() -> None:
+    text = with_hot("[K1 green to SB-1, not known, K2 red from VB-2]")
+    after = renamed(renamed(text, "cables", "K1", "not"), "boxes", "SB-1", "SB-9")
+    assert "hot: [not green to SB-9, not known, K2 red from VB-2]" in after
+    assert "box: VB-1, hot: not known" in after
 
 
 def test_what_mentions_a_name_is_written_as_a_person_would() -> None:

@@ -47,7 +47,7 @@ IN_A_WORKBOOK = [
     ("stations", "B3", None, "stations:3:1", "missing", "no 'area'", ""),
     ("stations", "B3", "#REF!", "stations:3:2", "sheet-cell-unread", "error #REF!", "formula"),
     ("stations", "B3", "=A1&B2", "stations:3:2", "sheet-cell-unread", "formula", "save it again"),
-    ("stations", "C3", "VB 1", "stations:3:3", "name", "'VB 1'", "'VB-1'"),
+    ("stations", "C3", "VB 1", "stations:3:3", "unknown-name", "'VB 1'", "'VB-1'"),
     ("stations", "H3", "usuall", "stations:3:8", "unknown-name", "'usuall'", "'usual'"),
     ("stations", "G3", "two", "stations:3:7", "value", "'two'", "1 to 999"),
     ("boxes", "C2", "valvebox", "boxes:2:3", "unknown-word", "'valvebox'", "'valve box'"),

@@ -25,6 +25,7 @@ from cardgen.workbook.job_text import job_text, scalar
 from cardgen.workbook.list_job import NewJob
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import Wish, random_plan
+from tests.wiring.test_known_parts import with_hot
 from tests.workbook.books import (
     KEY,
     book_of_rows,
@@ -66,6 +67,14 @@ def test_a_workbook_has_all_of_a_job(name: str) -> None:
     same_again(text, book)
     if name == "larkspur":
         assert workbook(exported(text, "job.yaml").sheets) == data  # no clock is in it
+
+
+def test_what_is_not_known_of_a_hot_comes_back() -> None:
+    text = with_hot("[K1 green to SB-1, not known, K2 red from VB-2]")
+    sheets = sheets_of_text(text)
+    assert sheets["stations"][3][3] == "K1 green to SB-1, not known, K2 red from VB-2"
+    assert sheets["stations"][2][3] == "not known"
+    same_again(text, book_of_rows(sheets))
 
 
 def random_text(seed: int) -> str:

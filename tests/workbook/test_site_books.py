@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,7 @@ import pytest
 from cardgen.problems import UserError
 from cardgen.workbook.importing import ImportedJob, job_of_list, update_of
 from cardgen.workbook.list_job import NewJob
+from cardgen.workbook.new_sites import new_sites
 from cardgen.workbook.site_books import site_books
 from cardgen.workbook.site_jobs import SiteJob, file_names, job_of_site, site_codes
 from tests.jobs import well_said
@@ -99,6 +101,63 @@ def test_names_of_files_and_codes() -> None:
     assert [*site_codes(sites, ["elm", "SITE"])] == [
         *("ELM-2", "ELM-3", "AUX", "NANDU-NO-5", "SITE-2", "SITE-3", "LONG-12", "A" * 12),
     ]
+
+
+def test_a_column_with_the_code_of_each_job() -> None:
+    """Under a plain heading only where it tells the sites apart; else it is the user's own."""
+
+    def codes(text: str) -> dict[str, Any]:
+        found = new_sites(site_books(csv_book(text))[0], [], lambda: KEY)
+        assert found.problems == (), [shown(p) for p in found.problems]
+        texts = {site.site: job.text or "" for site, job in found.made}
+        found_in = re.compile(r"^  code: (\S+)", re.MULTILINE).findall
+        return {site: found_in(text)[0] for site, text in texts.items()}
+
+    for heading in ("Job code", "JOB #", "Código de la obra", "Clave de obra", "Code", "código"):
+        text = f"Site,{heading},Sta,Area\nElm,E-4,1,x\nOak,O 9?,1,x\n"
+        assert codes(text.replace("O 9?", "O-9")) == {"Elm": "E-4", "Oak": "O-9"}, heading
+        assert codes(text.replace("O 9?", "")) == {"Elm": "E-4", "Oak": "OAK"}, heading
+    # Only the code, as lists of several jobs that were put together have it.
+    made = jobs_of(csv_book("Job code,Sta,Area\nE-4,1,x\nO-9,1,y\n"))
+    assert [(site, job.code) for site, job in made.items()] == [("E-4", "E-4"), ("O-9", "O-9")]
+    # Codes of something else, of each station or the same everywhere, stay as they are.
+    for values in (("a", "b", "c"), ("a", "a", "a")):
+        rows = zip(("Elm", "Elm", "Oak"), values, "121", strict=True)
+        table = "".join(f"{site},{value},{number},x\n" for site, value, number in rows)
+        made = jobs_of(csv_book(f"Site,Code,Sta,Area\n{table}"))
+        assert stations_in(made["Oak"])["A1"]["extra"] == {"Code": values[2]}
+        assert made["Oak"].code == ""
+    # A proposal is never the code that the list gives to another.
+    assert codes("Site,Job code,Sta,Area\nElm,,1,x\nOak,ELM,1,x\n") == {
+        "Elm": "ELM-2",
+        "Oak": "ELM",
+    }
+
+
+def test_a_code_that_cannot_be_is_told_at_its_cell() -> None:
+    head = "Site,Job code,Sta,Area\n"
+    assert told(csv_book(f"{head}Elm,E-4,1,x\nElm,e-4,2,x\nElm,E-5,3,x\n")) == [
+        "list.csv:4:5: the code of the job is 'E-5' here, but 'E-4' above"
+    ]
+    (wrong,) = told(csv_book(f"{head}Elm,E 4 / 5,1,x\n"))
+    assert wrong.startswith("list.csv:2:5: 'E 4 / 5' is no code of a job: ")
+    sites, _ = site_books(csv_book(f"{head}Elm,E-4,1,x\nOak,e-4,1,x\nAsh,A-1,1,x\n"))
+    there = SiteJob(path=Path("jobs/yew.yaml"), text="", site="Yew", code="A-1")
+    problems = new_sites(sites, [there], lambda: KEY).problems
+    assert [f"{p.span}: {p.sentence}" for p in problems] == [
+        "list.csv:3:5: the code 'e-4' is that of 'Elm' too",
+        "list.csv:4:5: the code 'A-1' is that of 'yew.yaml' too",
+    ]
+
+
+def test_a_code_in_a_list_changes_that_of_the_job() -> None:
+    first = imported(csv_book("Sta,Area,Job no.\n1,x,E-4\n2,y,\n")).text
+    assert first is not None and "\n  code: E-4 " in first
+    same = update_of(csv_book("Sta,Area,Job no.\n1,x,E-4\n2,y,E-4\n"), first, "job.yaml")
+    assert same.changes == ()
+    other = update_of(csv_book("Sta,Job no.\n1,E-5\n"), first, "job.yaml").changes
+    assert other is not None
+    assert [(c.path, getattr(c, "value", None)) for c in other] == [(("job", "code"), "E-5")]
 
 
 def test_the_job_of_a_site_is_one() -> None:

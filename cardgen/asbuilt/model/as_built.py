@@ -68,6 +68,8 @@ class OpenQuestion:
         start, end: of a leg; color: of singles.
         needed_by: the valves whose ohms depend on it.
         candidates: of a hot, what comes to that place and may be it.
+        side: of a hot `terminal` where it is asked what is on that, `onward` where it is asked what
+            takes over from `wire`; empty at the valve.
     """
 
     subject: str
@@ -78,6 +80,8 @@ class OpenQuestion:
     color: str = ""
     needed_by: tuple[str, ...] = ()
     candidates: tuple[ConductorMark, ...] = ()
+    side: str = ""
+    wire: ConductorMark | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -173,6 +177,11 @@ class AsBuilt:
         valves = self.in_order if self.order else self.valves
         return _gathered((valve.station, valve) for valve in valves)
 
+    @cached_property
+    def specials(self) -> tuple[BuiltValve, ...]:
+        """Master valves and pump relays, in the order of the file."""
+        return tuple(valve for valve in self.in_order if valve.kind != "valve")
+
     def valves_of(self, controller: str) -> tuple[BuiltValve, ...]:
         """Station by station."""
         return self._valves_by_controller.get(controller, ())
@@ -181,6 +190,14 @@ class AsBuilt:
     def _valves_by_controller(self) -> Mapping[str, tuple[BuiltValve, ...]]:
         valves = (valve for valves in self.stations.values() for valve in valves)
         return _gathered((valve.controller, valve) for valve in valves)
+
+    def valves_live_from(self, controller: str) -> tuple[BuiltValve, ...]:
+        """Box by box."""
+        return self._valves_by_feed.get(controller, ())
+
+    @cached_property
+    def _valves_by_feed(self) -> Mapping[str, tuple[BuiltValve, ...]]:
+        return _gathered((name, valve) for valve in self.valves for name in valve.controllers)
 
     @cached_property
     def more_at_c(self) -> Mapping[str, int]:
@@ -208,6 +225,24 @@ class AsBuilt:
         """By cable its conductors."""
         found = _gathered((conductor.mark.cable, conductor) for conductor in self.conductors)
         return {cable.id: found.get(cable.id, ()) for cable in self.cables}
+
+    def conductors_of(self, controller: str) -> tuple[BuiltConductor, ...]:
+        """Of the cables whose home run comes from it; of none, of those that begin in a box."""
+        return self._conductors_by_controller.get(controller, ())
+
+    @cached_property
+    def _conductors_by_controller(self) -> Mapping[str, tuple[BuiltConductor, ...]]:
+        return _gathered((self.controller_of(c.mark.cable), c) for c in self.conductors)
+
+    def boxes_live_from(self, controller: str) -> tuple[BuiltBox, ...]:
+        """Those in which something of it is live, as they lie along the cables."""
+        return self._boxes_by_feed.get(controller, ())
+
+    @cached_property
+    def _boxes_by_feed(self) -> Mapping[str, tuple[BuiltBox, ...]]:
+        places = dict.fromkeys(place for cable in self.cables for place in cable.places)
+        boxes = (self.box[place] for place in places if place in self.box)
+        return _gathered((name, box) for box in boxes for name in box.controllers)
 
     def cables_at(self, place: str) -> tuple[BuiltCable, ...]:
         """Those whose runs come to a place, in the order of the file."""
@@ -312,13 +347,25 @@ class AsBuilt:
 
     def controllers_of(self, uses: Iterable[Use], cable: str) -> tuple[str, ...]:
         """Those of what a conductor of that cable is; of a free one that of the cable."""
-        return self._in_order(name for use in uses for name in self._controllers_of(use, cable))
+        return self.controllers_among(
+            name for use in uses for name in self._controllers_of(use, cable)
+        )
 
     def controllers_in(self, box: BuiltBox) -> tuple[str, ...]:
         """Those that have a valve or a cable in it."""
         found = [name for valve in box.valves for name in valve.controllers]
         found += [self.starts[cable.id] for cable in self.cables_at(box.id)]
-        return self._in_order(found)
+        return self.controllers_among(found)
+
+    def boxes_of(self, controller: str) -> tuple[BuiltBox, ...]:
+        """Those with a valve or a cable of it; without one, those that have none of any."""
+        return self._boxes_by_controller.get(controller, ())
+
+    @cached_property
+    def _boxes_by_controller(self) -> Mapping[str, tuple[BuiltBox, ...]]:
+        return _gathered(
+            (name, box) for box in self.boxes for name in self.controllers_in(box) or ("",)
+        )
 
     def _controllers_of(self, use: Use, cable: str) -> tuple[str, ...]:
         match use.role:
@@ -330,7 +377,17 @@ class AsBuilt:
                 return (self.starts[cable],)
         return (use.of,)
 
-    def _in_order(self, names: Iterable[str]) -> tuple[str, ...]:
+    def in_turn(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Those of the names that are stations, then those that are sensors, as in the file."""
+        return tuple(sorted(self._turn.keys() & set(names), key=self._turn.__getitem__))
+
+    @cached_property
+    def _turn(self) -> Mapping[str, int]:
+        names = (*self.stations, *(sensor.id for sensor in self.sensors))
+        return {name: turn for turn, name in enumerate(dict.fromkeys(names))}
+
+    def controllers_among(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Those of the names that are controllers, in the order of the file."""
         found = self.controller.keys() & set(names)
         return tuple(sorted(found, key=self._rank.__getitem__))
 

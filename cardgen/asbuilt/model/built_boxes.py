@@ -165,6 +165,7 @@ class BuiltBox:
         controllers: all whose conductors are live in it, or that hang in it: what must be locked
             off.
         maybe_hots: what is in no joint here and may be a hot that is not known.
+        where_unknown: the job says that nobody knows where it is.
         rings: those of them whose common or path comes through it as a ring.
     """
 
@@ -188,6 +189,7 @@ class BuiltBox:
     pigtails: tuple[BuiltPigtail, ...] = ()
     rings: tuple[str, ...] = ()
     maybe_hots: tuple[Passing, ...] = ()
+    where_unknown: bool = False
 
     @property
     def relays(self) -> tuple[str, ...]:
@@ -222,8 +224,13 @@ class BuiltBox:
 
     @property
     def hots_unknown(self) -> tuple[str, ...]:
-        """The valves whose hot, and so one joint each, is not known."""
-        return tuple(valve.id for valve in self.valves if valve.hot_unknown)
+        """The valves whose wire here, and so one joint each, is not known."""
+        return tuple(v.id for v in self.valves if v.hot_unknown and v.hot is None)
+
+    @property
+    def splices_unknown(self) -> bool:
+        """Nobody knows how many there are: some may be of hots that are not known."""
+        return bool(self.hots_unknown or self.maybe_hots)
 
     @property
     def commons_apart(self) -> tuple[str, ...]:

@@ -66,6 +66,7 @@ class BuiltStretch:
         fed_at: the place between them at which it comes to it; empty where it is one of the two.
         onward_first, onward_last: the conductors by which the same comes there, at the end where it
             is fed, and in which it goes on at the other.
+        open_at: its ends at which nobody knows how it goes on.
     """
 
     first: str
@@ -77,6 +78,7 @@ class BuiltStretch:
     fed_at: str = ""
     onward_first: tuple[ConductorMark, ...] = ()
     onward_last: tuple[ConductorMark, ...] = ()
+    open_at: tuple[str, ...] = ()
 
     @property
     def places(self) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_boxes import BuiltBox
@@ -65,10 +65,13 @@ def home_runs(
     order = list(controllers)
     homes = [cable for cable in known.values() if cable.run[0].at in order]
     left = {name: cable for name, cable in known.items() if cable.run[0].at not in order}
+    passing: dict[str, list[BuiltCable]] = defaultdict(list)
+    for cable in known.values():
+        for place in dict.fromkeys(cable.places[1:]):
+            passing[place].append(cable)
     hung: dict[str, dict[int, list[BuiltCable]]] = defaultdict(lambda: defaultdict(list))
     while left:
-        placed = [cable for name, cable in known.items() if name not in left]
-        cable, parent = _next(left.values(), placed, boxes)
+        cable, parent = _next(left, passing, boxes)
         if parent is None:
             homes.append(cable)
         else:
@@ -85,27 +88,31 @@ def home_runs(
 
 
 def _next(
-    left: Collection[BuiltCable], placed: Sequence[BuiltCable], boxes: Mapping[str, BuiltBox]
+    left: Mapping[str, BuiltCable],
+    passing: Mapping[str, Sequence[BuiltCable]],
+    boxes: Mapping[str, BuiltBox],
 ) -> tuple[BuiltCable, BuiltCable | None]:
     """A cable and that from which it goes on, joined ones first; the first where none does."""
     other: tuple[BuiltCable, BuiltCable] | None = None
-    for cable in left:
+    for cable in left.values():
         start = cable.run[0].at
         groups = boxes[start].linked if start in boxes else ()
         joined = set().union(*(group.cables for group in groups if cable.id in group.cables))
-        for parent in placed:
-            if start in parent.places[1:]:
+        for parent in passing.get(start, ()):
+            if parent.id not in left:
                 if parent.id in joined:
                     return cable, parent
                 other = other or (cable, parent)
-    return other or (next(iter(left)), None)
+    return other or (next(iter(left.values())), None)
 
 
 def hanging(
     homes: Sequence[Branch], conductors: Iterable[BuiltConductor], valves: Iterable[BuiltValve]
 ) -> Mapping[Spot, tuple[BuiltValve, ...]]:
     """Each valve where its hot (or its path) comes to it, else its way back, else any cable."""
-    spots = [spot for home in homes for spot in home.spots]
+    spots: dict[str, list[Spot]] = defaultdict(list)
+    for spot in (spot for home in homes for spot in home.spots):
+        spots[spot.place].append(spot)
     starts = {home.start: Spot(home=home.cable.id, cable=home.cable.id) for home in reversed(homes)}
     paths: dict[str, set[str]] = defaultdict(set)  # by controller the cables that hold its path
     for conductor in conductors:
@@ -116,8 +123,7 @@ def hanging(
     for valve in valves:
         wire = valve.hot or valve.back
         feeding = {wire.cable} if wire else paths[valve.controller]
-        here = [spot for spot in spots if spot.place == valve.box]
-        here.sort(key=lambda spot: spot.cable not in feeding)
+        here = sorted(spots.get(valve.box, ()), key=lambda spot: spot.cable not in feeding)
         last = starts.get(valve.box) or Spot(home=homes[0].cable.id, cable=homes[0].cable.id)
         found[(*here, last)[0]].append(valve)
     return {spot: tuple(valves) for spot, valves in found.items()}

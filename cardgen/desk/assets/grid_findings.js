@@ -14,7 +14,12 @@ class Findings {
 
   take(findings, misfits) {
     this.misfits = misfits;
-    this.all = [...findings, ...misfits.map((each) => ({ ...each, cell: each.cell || "name" }))];
+    const tags = misfits.map((each) => ({
+      ...each,
+      cell: each.cell || "name",
+      first: `tag ${each.first}`,
+    }));
+    this.all = [...findings, ...tags];
     this.byRow = new Map();
     for (const each of this.all) {
       const key = `${each.section}/${each.row}`;
@@ -37,11 +42,16 @@ class Findings {
     return this.all.filter((each) => each.section === section && each.verdict !== "note").length;
   }
 
-  // The worst first: errors, then what is open, then warnings, then notes.
-  inOrder() {
+  // Those that are alike together, the worst first: errors, what is open, warnings, notes.
+  inOrder(findings) {
     const order = ["error", "open", "warning", "note"];
-    return [...this.all].sort(
-      (one, two) => order.indexOf(one.verdict) - order.indexOf(two.verdict),
+    const alike = new Map();
+    for (const each of findings) {
+      if (alike.has(each.first)) alike.get(each.first).push(each);
+      else alike.set(each.first, [each]);
+    }
+    return [...alike.values()].sort(
+      ([one], [two]) => order.indexOf(one.verdict) - order.indexOf(two.verdict),
     );
   }
 
@@ -53,9 +63,10 @@ class Findings {
       return;
     }
     const list = newElement("ul", "", { class: "findings" });
-    const open = this.all.filter((each) => each.ways.some((way) => way.do === "wires"));
-    const others = this.inOrder().filter((each) => !open.includes(each));
-    const errors = others.filter((each) => each.verdict === "error").length;
+    const isOpen = (each) => each.ways.some((way) => way.do === "wires");
+    const open = this.all.filter(isOpen);
+    const others = this.inOrder(this.all.filter((each) => !isOpen(each)));
+    const errors = others.filter(([each]) => each.verdict === "error").length;
     const items = others.slice(0, Findings.MOST).map((each) => this.item(each, actions));
     if (open.length) items.splice(errors, 0, this.openItem(open, actions));
     const lacking = this.lacking();
@@ -71,7 +82,11 @@ class Findings {
 
   // All boxes that are named and not described, each once.
   lacking() {
-    const ways = this.all.flatMap((each) => each.ways).filter((way) => way.do === "add");
+    return this.waysOf(this.all, "add");
+  }
+
+  waysOf(findings, what) {
+    const ways = findings.flatMap((each) => each.ways).filter((way) => way.do === what);
     return [...new Map(ways.map((way) => [way.name, way])).values()];
   }
 
@@ -103,7 +118,8 @@ class Findings {
     return item;
   }
 
-  item(finding, actions) {
+  // `others` say the same of something else: each is a button that leads there.
+  item([finding, ...others], actions) {
     const item = newElement("li", "", { class: finding.verdict });
     const where = [this.names[finding.section] ?? finding.section, finding.row].filter(Boolean);
     item.append(newElement("b", this.words[finding.verdict], { class: "verdict-word" }));
@@ -119,13 +135,27 @@ class Findings {
     if (lang !== document.documentElement.lang) {
       item.append(newElement("small", this.words["in English"]));
     }
-    for (const way of finding.ways.filter((each) => each.do === "add")) {
+    if (others.length) item.append(this.othersOf(others, actions));
+    for (const way of finding.ways.filter((each) => each.do === "add" && !others.length)) {
       const label = deskWords.fill(this.words["add box"], way);
       item.append(newButton(label, () => actions.add([way])));
     }
-    for (const way of finding.ways.filter((each) => each.do === "known")) {
-      item.append(newButton(this.words["is known"], () => actions.add([way])));
-    }
+    const known = this.waysOf([finding, ...others], "known");
+    if (known.length) item.append(newButton(this.words["is known"], () => actions.add(known)));
     return item;
+  }
+
+  othersOf(others, actions) {
+    const line = newElement("span", "", { class: "others" });
+    line.append(newElement("b", this.words["the same for"]));
+    for (const each of others.slice(0, Findings.MOST)) {
+      const where = each.row || (this.names[each.section] ?? each.section);
+      const said = [...new Set([where, each.name])].filter(Boolean).join(": ");
+      const button = newButton(said, () => actions.goTo(each));
+      line.append(button);
+    }
+    const more = others.length - Findings.MOST;
+    if (more > 0) line.append(deskWords.fill(this.words["and more"], { count: more }));
+    return line;
   }
 }

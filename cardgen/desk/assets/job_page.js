@@ -18,7 +18,7 @@ class JobPage {
     }
     this.words = JSON.parse(box.dataset.words);
     this.findings = new Findings(this.words, this.names);
-    this.preview = new TagPreview(this.words, this.address);
+    this.preview = new TagPreview(this.words, this.names, this.address);
     this.wires = new WireProposals(this.words, this.address, (pairs) => this.accept(pairs));
     this.fields = new JobFields(this);
     this.notices = new SaveNotices(this);
@@ -192,7 +192,8 @@ class JobPage {
     this.showFindings();
     const query = new URLSearchParams(this.preview.choices);
     const tags = await deskCalls.get(`${this.address}/misfits?${query}`);
-    if (!tags.ok || tags.version !== this.version) return;
+    // Both of one text: it may have changed between the two answers.
+    if (!tags.ok || tags.version !== told.version || told.version !== this.version) return;
     if (JSON.stringify(tags.misfits) !== JSON.stringify(this.findings.misfits)) {
       this.findings.take(told.findings, tags.misfits);
       this.showFindings();

@@ -7,8 +7,9 @@ class TagPreview {
   static WAIT = 180; // ms after the last key
   static LONG = 1500; // of a very large job, whose tags take the machine seconds
 
-  constructor(words, address) {
+  constructor(words, names, address) {
     this.words = words;
+    this.names = names;
     this.address = address;
     this.box = document.getElementById("preview");
     this.state = document.getElementById("preview-state");
@@ -18,6 +19,7 @@ class TagPreview {
     this.now = null;
     this.typed = null; // what is being typed into it, and is not in the file
     this.isLarge = false;
+    this.isDue = false; // what is drawn is not yet what was asked for last
     for (const choice of [this.stock, this.language]) {
       const kept = localStorage.getItem(`desk ${choice.id}`);
       if (kept && [...choice.options].some((each) => each.value === kept)) choice.value = kept;
@@ -34,6 +36,7 @@ class TagPreview {
   show(row) {
     if (row !== this.now) this.typed = null;
     this.now = row;
+    this.isDue = true;
     clearTimeout(this.timer);
     this.asked += 1; // what is on its way is not wanted any more
     this.timer = setTimeout(() => this.ask(), this.isLarge ? TagPreview.LONG : TagPreview.WAIT);
@@ -65,7 +68,9 @@ class TagPreview {
     const number = this.asked;
     const sent = { row: this.now, ...this.typed, ...this.choices };
     const told = await deskCalls.post(`${this.address}/preview`, sent);
-    if (number === this.asked) this.draw(told);
+    if (number !== this.asked) return;
+    this.draw(told);
+    this.isDue = false;
   }
 
   draw(told) {
@@ -76,9 +81,7 @@ class TagPreview {
     }
     const said = { shown: "", none: this.words["tag none"], proposed: this.words["tag proposed"] };
     said["left out"] = this.words["tag left out"];
-    said["in the way"] = deskWords.fill(this.words["tag in the way"], {
-      name: deskWords.sentence(told.first),
-    });
+    said["in the way"] = told.first && this.inTheWay(told.first);
     this.state.textContent = said[told.state];
     for (const sentence of told.misfits ?? []) {
       const alert = newElement("p", "", { class: "misfit" });
@@ -89,6 +92,12 @@ class TagPreview {
       this.box.append(alert);
     }
     for (const tag of told.tags) this.box.append(this.picture(tag));
+  }
+
+  // Where it is to be fixed; what is wrong there stands in the list, unless no row has it.
+  inTheWay({ section, row, sentence }) {
+    const where = this.names[section] && row ? `${this.names[section]} ${row}` : sentence;
+    return deskWords.fill(this.words["tag in the way"], { name: where });
   }
 
   picture(tag) {

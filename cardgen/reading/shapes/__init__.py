@@ -12,6 +12,7 @@ from cardgen.reading.shapes.spelling import either, nearest, nearest_one
 from cardgen.reading.shapes.values import (
     IDENTIFIER,
     LONGEST_TEXT,
+    MENTIONED_NAME,
     ONE_VALUE,
     PRINTED_TEXT,
     TEXT,
@@ -24,12 +25,14 @@ from cardgen.reading.shapes.values import (
     Schema,
     Shape,
     Whole,
+    means_not_known,
     says_not_known,
 )
 
 __all__ = [
     "IDENTIFIER",
     "LONGEST_TEXT",
+    "MENTIONED_NAME",
     "ONE_VALUE",
     "PRINTED_TEXT",
     "TEXT",
@@ -53,6 +56,7 @@ __all__ = [
     "either",
     "expected",
     "is_a_day",
+    "means_not_known",
     "meant_days",
     "meant_number",
     "nearest",

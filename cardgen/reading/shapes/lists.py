@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import TypeVar
 
 from cardgen.faults.value_faults import TOO_FEW, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
-from cardgen.reading.nodes import Node, Scalar, is_absent
+from cardgen.reading.nodes import Node, Scalar, is_absent, short
 from cardgen.reading.shapes.report import Report, expected
 from cardgen.reading.shapes.values import SaidShape, Schema, Shape
 
@@ -50,7 +51,11 @@ class ListOf(Shape[tuple[T, ...]]):
             )
             return None
         if not isinstance(node, nodes.Sequence):
-            report.add(expected(self.what, node, at, f"for example {self.example}"))
+            way = f"for example {self.example}"
+            if isinstance(node, Scalar) and re.search("[,;]", node.text):
+                listed = ", ".join(re.split(r"\s*[,;]\s*", node.text.strip(",; ")))
+                way = f"write '[{short(listed)}]'"
+            report.add(expected(self.what, node, at, way))
             return None
         read = [self.inner.read(item, node.span, report) for item in node.items]
         values = tuple(value for value in read if value is not None)

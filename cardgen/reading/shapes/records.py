@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
@@ -10,6 +10,7 @@ from cardgen.faults.value_faults import MISSING, WRONG_TYPE
 from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, is_absent, kind_of
+from cardgen.reading.shapes.lists import ListOf
 from cardgen.reading.shapes.report import Report
 from cardgen.reading.shapes.unknown import report_unknown
 from cardgen.reading.shapes.values import (
@@ -58,6 +59,7 @@ class BlockShape(Shape[T]):
         self.what, self.build, self.fields = what, build, fields
         self._known = [f.key for f in fields]
         self._british = [f for f in fields if f.also]
+        self._lists = [f.key for f in fields if isinstance(f.shape, ListOf)]
         self._defaults = {f.attribute: f.default for f in fields}
 
     def read(self, node: Node, at: Span, report: Report) -> T | None:
@@ -89,7 +91,7 @@ class BlockShape(Shape[T]):
         spelled = [f for f in self._british if f.also in entries and f.key not in entries]
         entries |= {f.key: entries[f.also] for f in spelled}
         known = self._known + [f.also for f in spelled]
-        meant = report_unknown(self.what, known, listed, report)
+        meant = report_unknown(self.what, known, listed, report, self._lists)
         values = dict(self._defaults)
         good = not meant
         for each in self.fields:
@@ -164,7 +166,10 @@ class TableOf(Shape[dict[str, T]]):
             )
             return None
         found: dict[str, T] = {}
+        moved = self._moved_keys(node.entries, report)
         for entry in node.entries:
+            if entry.key.text in moved:
+                continue
             span = entry.key.span
             name = self.id_shape.read(entry.key, span, report)
             values = self.record.values(entry.value, span, report)
@@ -173,6 +178,23 @@ class TableOf(Shape[dict[str, T]]):
             else:
                 found[name] = self.record.build(id=name, span=span, **values)
         return found
+
+    def _moved_keys(self, entries: Iterable[nodes.KeyValue], report: Report) -> set[str]:
+        """Keys in the column of the name to which they belong, with that name, which is told."""
+        keys = {f.key for f in self.record.fields}
+        moved: set[str] = set()
+        owner: nodes.KeyValue | None = None
+        for entry in entries:
+            is_key = entry.key.text in keys and not isinstance(entry.value, nodes.Mapping)
+            if owner is None or not is_key:
+                owner = entry if is_absent(entry.value) else None
+                continue
+            if owner.key.text not in moved:
+                span, key, name = entry.key.span, entry.key.text, owner.key.text
+                report.add(WRONG_TYPE.at(span, variant="same column", key=key, owner=name))
+            moved |= {owner.key.text, entry.key.text}
+            report.reported.add(owner.key.text)
+        return moved
 
     def _names_within(self, node: Node) -> Iterator[str]:
         """The names that an entry gives to things in it: the valves of a station."""

@@ -17,8 +17,8 @@ from cardgen.faults.value_faults import (
     VALUE,
     WRONG_TYPE,
 )
-from cardgen.problems import Span
-from cardgen.reading.nodes import Node, Scalar, is_absent, short
+from cardgen.problems import Problem, Span
+from cardgen.reading.nodes import Node, Scalar, Sequence, is_absent, short
 from cardgen.reading.shapes.report import BadValue, Report, Written, expected
 from cardgen.reading.shapes.spelling import either
 from cardgen.units import NOT_KNOWN
@@ -50,7 +50,7 @@ class Parsed(Shape[T]):
 
     def read(self, node: Node, at: Span, report: Report) -> T | None:
         if not isinstance(node, Scalar) or is_absent(node):
-            report.add(expected(self.what, node, at, ONE_VALUE))
+            report.add(expected(self.what, node, at, _bare(node) or ONE_VALUE))
             return None
         if len(node.text) > LONGEST_TEXT:
             report.add(TOO_LONG.at(node.span, count=len(node.text), most=LONGEST_TEXT))
@@ -58,13 +58,32 @@ class Parsed(Shape[T]):
         try:
             return self.parse(node.text)
         except BadValue as bad:
-            report.add(bad.at(node.span))
+            report.add(self._with_a_sign(node) or bad.at(node.span))
             return None
+
+    def _with_a_sign(self, node: Scalar) -> Problem | None:
+        """`24 V AC,`: what would be read without the comma that ends it."""
+        meant = node.text.rstrip(",;").rstrip()
+        if meant == node.text:
+            return None
+        try:
+            self.parse(meant)
+        except BadValue:
+            return None
+        text = short(node.text)
+        return VALUE.at(node.span, variant="trailing sign", text=text, meant=short(meant))
 
     def schema(self) -> Schema:
         if not self.pattern:
             return {"type": _ANY_SCALAR, "description": self.what}
         return {"type": "string", "pattern": f"^{self.pattern}$", "description": self.what}
+
+
+def _bare(node: Node) -> str:
+    """Of one value in brackets, how it is written without them; else empty."""
+    items = node.items if isinstance(node, Sequence) else ()
+    only = items[0] if len(items) == 1 else None
+    return f"write '{short(only.text)}', without brackets" if isinstance(only, Scalar) else ""
 
 
 class Whole(Parsed[int]):
@@ -82,7 +101,9 @@ class Whole(Parsed[int]):
             "most": self.most,
         }
         if not re.fullmatch("-?[0-9]+", text):
-            raise BadValue(VALUE, "not whole", **values)
+            meant = re.fullmatch(r"(?:[^\d.,-]*\s)?(\d+)(?:\.0+)?[,;]?(?:\s+[^\d]*)?", text)
+            variant = "meant whole" if meant else "not whole"
+            raise BadValue(VALUE, variant, meant=meant[1] if meant else "", **values)
         if not re.fullmatch("[0-9]{1,9}", text) or not self.least <= int(text) <= self.most:
             raise BadValue(OUT_OF_RANGE, "whole", **values)
         return int(text)
@@ -130,21 +151,26 @@ class SaidShape(Shape[Written[T]]):
 
 
 def says_not_known(node: Node) -> bool:
-    return isinstance(node, Scalar) and " ".join(node.text.lower().split()) == NOT_KNOWN
+    return isinstance(node, Scalar) and _plain(node) == NOT_KNOWN
+
+
+def _plain(node: Scalar) -> str:
+    return " ".join(node.text.lower().replace("’", "'").split())
 
 
 # What people write who mean it, in English and Spanish.
 _MEANS_IT = frozenset(
     (
-        *("unknown", "unk", "not-known", "notknown", "n/a", "tbd", "?", "??", "not sure"),
-        *("desconocido", "desconocida", "no se sabe"),
+        *("unknown", "unk", "not-known", "notknown", "tbd", "?", "??", "not sure", "don't know"),
+        *("desconocido", "desconocida", "no se sabe", "no sé", "no se conoce", "se desconoce"),
     )
 )
+_NO_VALUE = "n/a"  # of a license, say, that there is none
 
 
 def means_not_known(node: Node, report: Report) -> bool:
     """Whether it says `unknown` or the like, which is told: it would be taken for a text."""
-    if not isinstance(node, Scalar) or " ".join(node.text.lower().split()) not in _MEANS_IT:
+    if not isinstance(node, Scalar) or _plain(node) not in {*_MEANS_IT, _NO_VALUE}:
         return False
     report.add(VALUE.at(node.span, variant="unknown", text=short(node.text)))
     return True
@@ -163,7 +189,7 @@ class OrNotKnown(Shape[Written[T | None]]):
     def read(self, node: Node, at: Span, report: Report) -> Written[T | None] | None:
         if says_not_known(node):
             return Written(node.span, None)
-        if self.inner is not IDENTIFIER and means_not_known(node, report):
+        if self.inner is not MENTIONED_NAME and means_not_known(node, report):
             return None
         value = self.inner.read(node, at, report)
         return None if value is None else Written(node.span, value)
@@ -185,6 +211,8 @@ TEXT = Parsed("a text", _parse_text)
 class PrintedText(Shape[T]):
     """A value that is printed or published as it was typed: the report keeps where.
 
+    That nobody knows it is no text: a field that may be unknown is asked before, another left out.
+
     `number_alone`: a number without a word is not looked at, for a label's own may have any shape.
     """
 
@@ -194,6 +222,9 @@ class PrintedText(Shape[T]):
     def read(self, node: Node, at: Span, report: Report) -> T | None:
         value = self.inner.read(node, at, report)
         if value is not None and isinstance(node, Scalar):
+            if self.inner is TEXT and _plain(node) in {*_MEANS_IT, NOT_KNOWN}:
+                report.add(VALUE.at(node.span, variant="says nothing", text=short(node.text)))
+                return None
             text = _parse_text(node.text)
             if not self.number_alone or re.search(r"[^\W\d_]{3}", text):
                 report.printed.append(Written(node.span, text))
@@ -222,5 +253,13 @@ def _parse_identifier(text: str) -> str:
     raise BadValue(NAME, "no letters", text=short(text))
 
 
+def _parse_mentioned(text: str) -> str:
+    """Of blanks and signs in it is told where it is seen whether a thing has that name."""
+    if text.isascii() and re.search("[A-Za-z0-9]", text):
+        return " ".join(text.split())
+    return _parse_identifier(text)
+
+
 IDENTIFIER = Parsed("a name", _parse_identifier, _IDENTIFIER)
+MENTIONED_NAME = Parsed("a name", _parse_mentioned, _IDENTIFIER)
 YES_NO = OneOf("this", {"yes": True, "no": False})
