@@ -81,7 +81,7 @@ def bring_list_in(page: Page, folder: Path) -> None:
     axe_finds_nothing(page)
     page.get_by_label("Or paste the list here").fill("Station\tArea\nA2\therb bed\n")
     page.get_by_role("button", name="Show the changes").click()
-    expect(page.locator(".changes li")).to_have_text("stations A2 area: rose bed -> herb bed")
+    expect(page.locator(".changes li")).to_have_text("Station A2 Area: rose bed -> herb bed")
     axe_finds_nothing(page)
     assert (folder / "elm-park.yaml").read_bytes() == before
     page.get_by_role("button", name="Write these changes").click()

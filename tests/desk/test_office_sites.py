@@ -140,7 +140,7 @@ def change_in_workbook(page: Page, table: Path, before: Mapping[str, bytes], fol
     page.get_by_label("Spreadsheet (.xlsx) or CSV file").set_input_files(table)
     page.get_by_role("button", name="Make the job").click()
     expect(page.locator(".changes li")).to_have_text(
-        ["stations A3 area: bed 9.3 -> rose bed north"]
+        ["Station A3 Area: bed 9.3 -> rose bed north"]
     )
     expect(page.locator("main")).to_contain_text("Nothing changes in alder-park.yaml, ")
     assert everything_in(folder) == before
@@ -236,7 +236,7 @@ def test_sites_that_change_while_the_list_is_looked_at_are_shown_again(tmp_path:
         before = everything_in(folder)
         again = desk.form("/from-list/sites", late)
         assert again.status == 200 and "changed meanwhile" in again.text
-        assert "area: walk -&gt; bed 11.2" in again.text
+        assert "Area: walk -&gt; bed 11.2" in again.text
         assert everything_in(folder) == before
         assert desk.form("/from-list/sites", dict(_HIDDEN.findall(again.text))).status == 303
         assert "area: orchard," in path.read_text("utf-8")
