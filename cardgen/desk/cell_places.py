@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from cardgen.desk.grid_columns import NAME
 from cardgen.desk.grid_lists import items_of
 from cardgen.desk.grid_sections import SECTIONS
+from cardgen.desk.node_lookup import column_of
 from cardgen.problems import Span
 from cardgen.reading.nodes import Mapping, Node, Sequence
 
@@ -51,7 +52,7 @@ def _cells(root: Node) -> Iterator[tuple[Place, GridCell]]:
             if _place(row.value.span) > _place(row.key.span):
                 yield _place(row.value.span), whole
             for cell in row.value.entries if isinstance(row.value, Mapping) else ():
-                inner = GridCell(name, row.key.text, cell.key.text)
+                inner = GridCell(name, row.key.text, column_of(cell.key.text))
                 yield _place(cell.key.span), inner
                 yield _place(cell.value.span), inner
 
@@ -62,7 +63,7 @@ def _list_cells(root: Node) -> Iterator[tuple[Place, GridCell]]:
         for id_, item in items_of(root, section).items() if section.lead else ():
             yield _place(item.node.span), GridCell(section.name, id_, NAME)
             for cell in item.node.entries if isinstance(item.node, Mapping) else ():
-                inner = GridCell(section.name, id_, cell.key.text)
+                inner = GridCell(section.name, id_, column_of(cell.key.text))
                 yield _place(cell.key.span), inner
                 yield _place(cell.value.span), inner
 

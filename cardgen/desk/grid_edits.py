@@ -10,7 +10,7 @@ from cardgen.address import new_record_key
 from cardgen.desk.grid_columns import NAME, GridSection
 from cardgen.desk.grid_lists import BadEdit, list_changes
 from cardgen.desk.grid_sections import FORM, SECTION
-from cardgen.desk.node_lookup import entries_of, value_at
+from cardgen.desk.node_lookup import entries_of, key_in, value_at
 from cardgen.editing import Change, Put, Remove, Rename
 from cardgen.reading.nodes import Mapping as MappingNode
 from cardgen.reading.nodes import Node
@@ -79,7 +79,8 @@ def _value_change(
     column = grid.column.get(key)
     if column is None:
         raise BadEdit(f"there is no column '{key}'")
-    path = grid.path_of(row, column)
+    *above, last = grid.path_of(row, column)
+    path = (*above, last if grid.is_bare else key_in(value_at(root, *above), last))
     if text:
         yield Put(path=path, value=column.values_in(text), after=grid.before(column))
     elif grid.is_bare:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from cardgen.desk.grid_columns import NAME, GridColumn, GridSection
-from cardgen.desk.node_lookup import entries_of, value_at
+from cardgen.desk.node_lookup import entries_of, key_in, value_at
 from cardgen.editing import Change, Path, Put, Remove
 from cardgen.problems import UserError
 from cardgen.reading.nodes import Mapping as MappingNode
@@ -127,10 +127,10 @@ def _cell_change(
     elif not isinstance(item.node, MappingNode):
         raise BadEdit(f"row {row} is no block of keys in the file", "correct it there")
     elif text:
-        path = (*item.path, column.key)
+        path = (*item.path, key_in(item.node, column.key))
         yield Put(path=path, value=column.values_in(text), after=grid.before(column))
     elif value_at(item.node, column.key) is not None:
-        yield Remove(path=(*item.path, column.key))
+        yield Remove(path=(*item.path, key_in(item.node, column.key)))
 
 
 def _list_change(each: JobList, gone: list[int], new: list[Any]) -> Iterator[Change]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from cardgen.desk.cell_places import CellPlaces
 from cardgen.desk.grid_columns import NAME, GridColumn, GridSection
 from cardgen.desk.grid_edits import changes_of
 from cardgen.desk.grid_rows import forms_of, rows_of
@@ -12,6 +13,7 @@ from cardgen.desk.grid_sections import FORM, SECTION
 from cardgen.editing import edited
 from cardgen.job import fields
 from cardgen.job.job_loader import TOP, BareEntry
+from cardgen.problems import Span
 from cardgen.reading import parse
 from cardgen.reading.shapes import (
     BlockShape,
@@ -167,3 +169,24 @@ def test_twins_and_joints_are_written_as_a_person_writes_them() -> None:
     assert new == quarry.replace("- [A-K2 red in, A9]", "- [A-K2 red in, A-K2 red out]")
     sent = {"section": "joints", "rows": [{"name": "VB-6", "joints": "A-K2 white, A13, A14"}]}
     assert "\n  VB-6:\n    - [A-K2 white, A13, A14]\n" in edited(quarry, changes_of(root, sent))
+
+
+def test_a_key_in_british_spelling_is_the_same_column_and_stays_as_it_is() -> None:
+    text = (
+        "cables:\n"
+        "  A-K1: {colours: [red, white], run: [A, VB-1]}\n"
+        "  A-S1:\n"
+        "    singles:\n"
+        "      - {colour: red, count: 2}\n"
+    )
+    root, _ = parse(text, "")
+    assert rows_of(root)["cables"][0]["colors"] == "red, white"
+    assert rows_of(root)["singles"][0]["color"] == "red"
+    cable = CellPlaces(root).at(Span("", 2, 20))
+    assert (cable.row, cable.key) == ("A-K1", "colors")
+    single = CellPlaces(root).at(Span("", 5, 19))
+    assert (single.section, single.key) == ("singles", "color")
+    sent = {"section": "cables", "cells": [["A-K1", "colors", "red, blue"]]}
+    assert edited(text, changes_of(root, sent)) == text.replace("white]", "blue]")
+    sent = {"section": "singles", "cells": [["A-S1 1", "color", "tan"]]}
+    assert edited(text, changes_of(root, sent)) == text.replace("colour: red", "colour: tan")
