@@ -25,6 +25,8 @@ from cardgen.workbook.list_table import list_table
 from cardgen.workbook.partial_job import merged
 from cardgen.workbook.sheet_rows import by_cell
 from cardgen.workbook.sheets_in import is_workbook, read_sheets
+from cardgen.workbook.site_books import SiteBook, site_books, site_name
+from cardgen.workbook.site_jobs import site_codes
 from cardgen.workbook.worked_out import WORKED_OUT
 
 _FOLLOWS = (UNKNOWN_NAME.code, MISSING.code)
@@ -35,7 +37,7 @@ class ImportedJob:
     """Attributes:
     text: of the new job; None where something in the book is wrong.
     stations: how many there are, if it was made of a list that does not say everything.
-    title: what stands above such a list.
+    title: the site, or what stands above such a list.
     code: what such a list says of it.
     """
 
@@ -63,7 +65,11 @@ class JobUpdate:
 def new_job(book: Book, new: NewJob) -> ImportedJob:
     """A job of its own; what is `new` is for one that is made of a list."""
     if not is_workbook(book):
-        return job_of_list(book, new)
+        own = _only_site(book)
+        if own is None:
+            return job_of_list(book, new)
+        (code,) = site_codes([own.site], [])
+        return job_of_list(own.book, replace(new, site=own.site, code=code))
     partial, problems = read_sheets(book)
     start = Span(book.name, 1, 1)
     root = merged(nodes.Mapping(start, ()), partial, start)
@@ -72,6 +78,15 @@ def new_job(book: Book, new: NewJob) -> ImportedJob:
         return ImportedJob(text=None, problems=found)
     text = job_text(root)
     return ImportedJob(text=text, problems=(*found, *_worked_out(book, text)))
+
+
+def _only_site(book: Book) -> SiteBook | None:
+    """Of a list with a column for the site, in which all rows have the same."""
+    sites, problems = site_books(book)
+    if len(sites) != 1 or problems:
+        return None
+    code = sites[0].code
+    return sites[0] if code is None or code.text != sites[0].site else None
 
 
 def job_of_list(book: Book, new: NewJob) -> ImportedJob:
@@ -87,9 +102,8 @@ def job_of_list(book: Book, new: NewJob) -> ImportedJob:
     text = None
     if not has_errors(found):
         text = list_job(table, stations, replace(new, listed_code=said), legs)
-    return ImportedJob(
-        text=text, problems=found, stations=len(stations), title=table.title, code=said
-    )
+    title = new.site or table.title
+    return ImportedJob(text=text, problems=found, stations=len(stations), title=title, code=said)
 
 
 def _legs_left(
@@ -114,6 +128,9 @@ def update_of(book: Book, text: str, name: str) -> JobUpdate:
     if is_workbook(book):
         partial, found = read_sheets(book)
     else:
+        own, site = _only_site(book), job.info.site.value if job.info else ""
+        if own is not None and site_name(own.site) == site_name(site):
+            book = own.book
         table, found = list_table(book)
         if table is None:
             return JobUpdate(changes=None, problems=_in_cells(book, found))

@@ -211,3 +211,16 @@ def test_the_list_of_an_export_says_the_same() -> None:
         rows = exported(sample(name), "job.yaml").sheets["stations"]
         update = update_of(book_of_rows({"": rows}), sample(name), "job.yaml")
         assert update.changes == () and update.not_listed == ()
+
+
+def test_a_column_with_the_one_site_of_all_rows_is_the_site_of_the_job() -> None:
+    table = "Park,Sta,Area\nElm Court,1,lawn\nelm  court,2,beds\n"
+    made = imported(csv_book(table))
+    assert made.text is not None and made.title == "Elm Court"
+    assert "  site: Elm Court\n" in made.text and "  code: ELM-COURT " in made.text
+    assert [station.get("extra") for station in stations_in(made).values()] == [None, None]
+    # Into that job it changes only what differs; in another one the column is the user's own.
+    again = update_of(csv_book(table.replace("beds", "roses")), made.text, "elm.yaml")
+    assert again.changes is not None and len(again.changes) == 1
+    other = update_of(csv_book(table.replace("lm", "lder")), made.text, "elm.yaml")
+    assert other.changes is not None and "Park" in str(other.changes)
