@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
+from cardgen.diagnosis.evidence import Coils, kind_and_ohms
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, log_of_range, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, in_series, opened, point
 
@@ -33,7 +35,8 @@ def coil_faults(
             changes=(change,),
         )
 
-    yield hypothesis(FaultKind.COIL_OPEN, None, opened(coil), weight_of(FaultKind.COIL_OPEN))
+    alone = hypothesis(FaultKind.COIL_OPEN, None, opened(coil), weight_of(FaultKind.COIL_OPEN))
+    yield replace(alone, coils=_twins_alone(question, indices, coil))
     if any(question.evidence[index].is_open for index in indices):
         return
 
@@ -55,6 +58,17 @@ def coil_faults(
     if abs(ohms / coil.ohms - 1) > 0.2:
         log = weight_of(FaultKind.WRONG_COIL) + log_narrowed(spread, ohms, 130.0 / 4.0)
         yield hypothesis(FaultKind.WRONG_COIL, ohms, own(ohms), log)
+
+
+def _twins_alone(question: Question, indices: Sequence[int], coil: NetworkEdge) -> dict[int, Coils]:
+    """By index the coil that is left of a twin: all of its ohms scatter, and not half of them."""
+    found: dict[int, Coils] = {}
+    for index in indices:
+        others = [v for v in question.evidence[index].valves if v != coil.valve]
+        if len(others) == 1:
+            left = question.yard.coil_edge[others[0]]
+            found[index] = (kind_and_ohms(question.yard, left),)
+    return found
 
 
 def _log_of_a_coil(question: Question, ohms: float) -> float:
