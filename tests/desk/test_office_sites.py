@@ -139,9 +139,7 @@ def change_in_workbook(page: Page, table: Path, before: Mapping[str, bytes], fol
     page.get_by_role("link", name="New job from a spreadsheet or a list").click()
     page.get_by_label("Spreadsheet (.xlsx) or CSV file").set_input_files(table)
     page.get_by_role("button", name="Make the job").click()
-    expect(page.locator(".changes li")).to_have_text(
-        ["Station A3 Area: bed 9.3 -> rose bed north"]
-    )
+    expect(page.locator(".changes li")).to_have_text(["Station A3 Area: bed 9.3 -> rose bed north"])
     expect(page.locator("main")).to_contain_text("Nothing changes in alder-park.yaml, ")
     assert everything_in(folder) == before
     axe_finds_nothing(page)
