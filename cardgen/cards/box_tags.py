@@ -8,7 +8,7 @@ from dataclasses import replace
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
 from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
-from cardgen.cards.expected import TO_FILL_IN
+from cardgen.cards.expected import LINE_FOR_WORDS, TO_FILL_IN
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
 from cardgen.owners import common_of
@@ -48,7 +48,7 @@ def _fields(printable: Printable, box: BuiltBox) -> dict[str, FieldValue]:
     words = printable.words
     fields: dict[str, FieldValue] = {
         "headline": box.id,
-        "place": box.where or (TO_FILL_IN if box.where_unknown else ""),
+        "place": box.where or (LINE_FOR_WORDS if box.where_unknown else ""),
         "box_kind": _kind(words, box),
         **printable.code_of(box.id),
         "stamp": printable.stamp,

@@ -11,6 +11,7 @@ BOUND = "\u00a0"  # no line ends there
 OHMS = f"{BOUND}Ω"
 NOTHING = "–"  # nobody measures here
 TO_FILL_IN = "_" * 6  # for what is not known, where a hand writes what it measured
+LINE_FOR_WORDS = "_" * 14  # the same for some words
 
 
 def in_band(band: Band, unit: str = "") -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from cardgen.address import record_spelling
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltValve, ConductorMark, Spans
 from cardgen.cards.card import Code, FieldValue
-from cardgen.cards.expected import TO_FILL_IN
+from cardgen.cards.expected import LINE_FOR_WORDS
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 
@@ -43,7 +43,7 @@ class Printable:
 
     def place_of(self, controller: str) -> str:
         """Where it hangs; a line to write on where nobody knows it."""
-        return self.asbuilt.controller[controller].where or TO_FILL_IN
+        return self.asbuilt.controller[controller].where or LINE_FOR_WORDS
 
     @property
     def stamp(self) -> Text:

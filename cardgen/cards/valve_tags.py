@@ -10,6 +10,7 @@ from cardgen.cards import cautions
 from cardgen.cards.card import Card, CardKind, FieldValue, Table, on_paper
 from cardgen.cards.expected import (
     BOUND,
+    LINE_FOR_WORDS,
     OHMS,
     TO_FILL_IN,
     by_place,
@@ -117,6 +118,8 @@ def _to_fill_in(words: Words, valve: BuiltValve) -> dict[str, FieldValue]:
 def _what(words: Words, valve: BuiltValve) -> Said:
     """What it waters; in capitals, where it is no common valve."""
     area = area_of(words, valve)
+    if area == TO_FILL_IN:
+        return LINE_FOR_WORDS
     return area if valve.kind == "valve" else area.upper()
 
 

@@ -14,8 +14,7 @@ from cardgen.problems import CannotWrite, UserError, cannot_write
 from cardgen.reading import read_text
 from cardgen.results import xlsx_cells
 from cardgen.workbook.book_files import csv_file, csv_files
-from cardgen.workbook.exporting import exported
-from cardgen.workbook.sheets_out import Rows
+from cardgen.workbook.exporting import ExportedJob, exported
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,7 +56,7 @@ def run(options: Options) -> int:
         tell(found.problems, options)
         return ERRORS
     write = write_over if options.replace else write_new
-    for path, data in _files(options.out, found.sheets):
+    for path, data in _files(options.out, found):
         _make(path.parent)
         write(path, data)
     if found.without and options.out.suffix.lower() != ".csv":
@@ -68,15 +67,15 @@ def run(options: Options) -> int:
     return CLEAN
 
 
-def _files(out: Path, sheets: dict[str, Rows]) -> Iterator[tuple[Path, bytes]]:
+def _files(out: Path, found: ExportedJob) -> Iterator[tuple[Path, bytes]]:
     """Each file with what goes into it, by the ending of the name."""
     match out.suffix.lower():
         case ".xlsx":
-            yield out, xlsx_cells.workbook(sheets)
+            yield out, xlsx_cells.workbook(found.sheets)
         case ".csv":
-            yield out, csv_file(sheets["stations"])
+            yield out, csv_file(found.stations)
         case _:
-            yield from ((out / name, data) for name, data in csv_files(sheets))
+            yield from ((out / name, data) for name, data in csv_files(found.sheets))
 
 
 def _make(folder: Path) -> None:

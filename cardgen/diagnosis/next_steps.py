@@ -16,39 +16,18 @@ from cardgen.diagnosis.diagnosed import (
     NextStep,
     PossibleOutcome,
     StepKind,
-    SuspectedFault,
     SuspectSite,
 )
 from cardgen.diagnosis.doubt import APART, PossiblePlace, doubt, doubt_after, two_deviations
 from cardgen.diagnosis.evidence import probe_of
 from cardgen.diagnosis.hypothesis import Question, moved
+from cardgen.diagnosis.last_resort import last_resort
 from cardgen.diagnosis.search import Weighed
-from cardgen.diagnosis.walk_tests import ON_TERMINALS
-from cardgen.diagnosis.weights import OPEN_FROM_OHMS
+from cardgen.diagnosis.weights import EFFORT, OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Probe
 from cardgen.results import OL, Kind
 
-# How much work each is; common practice, no source: opening a box costs a walk and a lid,
-# opening splices in it costs new connectors, bypassing a sensor two terminals.
-EFFORT = {
-    StepKind.BYPASS: 0.5,
-    StepKind.AGAIN: 1.0,
-    StepKind.CONTROLLER: 1.0,
-    StepKind.HOT_TO_HOT: 1.0,
-    StepKind.COIL: 3.0,
-    StepKind.COIL_WIRES: 3.0,
-    StepKind.OUTWARD: 3.0,
-    StepKind.OPEN_SPLICE: 5.0,
-    StepKind.RUN: 1.0,
-}
 _AT_A_COIL = {Kind.COIL: StepKind.COIL, Kind.COIL_WIRES: StepKind.COIL_WIRES}
-_NOT_IN_A_BOX = (
-    FaultKind.WRONG_READING,
-    FaultKind.WRONG_LENGTH,
-    FaultKind.WRONG_GAUGE,
-    FaultKind.NO_OUTPUT,
-    FaultKind.VALVE_SHUT,
-)
 _MOST_STEPS = 4
 _MOST_VALVES = 6  # of the suspects, that are thought of
 _LEAST_GAIN = 0.05  # bits
@@ -77,7 +56,7 @@ def next_steps(
     worth = [(gain, step) for gain, step in steps if gain > _LEAST_GAIN]
     worth.sort(key=lambda pair: pair[1].effort - _PER_BIT * pair[0])
     chosen = [step for _, step in worth[:_MOST_STEPS]]
-    return tuple(_as_told(step, told_as) for step in (*chosen, *_look(question, found)))
+    return tuple(_as_told(step, told_as) for step in (*chosen, *last_resort(question, found)))
 
 
 def _as_told(step: NextStep, told_as: Sequence[Sequence[int]]) -> NextStep:
@@ -273,40 +252,3 @@ def _told_apart(
         if low < OL:
             low, high = max(low - two_deviations(low), 0.0), high + two_deviations(high)
         yield low, high, [place for value, place in shown if low <= value <= high]
-
-
-def _run(fault: SuspectedFault) -> NextStep:
-    """What runs tells whose hots are on which terminals, and opens no box."""
-    return NextStep(
-        kind=StepKind.RUN,
-        valves=(*fault.valves, *fault.alike)[: max(_MOST_VALVES, len(fault.valves))],
-        at=fault.sites[0].start,
-        effort=EFFORT[StepKind.RUN],
-        left=1.0,
-        outcomes=(),
-    )
-
-
-def _look(question: Question, found: Sequence[Weighed]) -> Iterator[NextStep]:
-    """Half way along the likeliest there is a splice to look at, its own or the last one."""
-    part = found[0].parts[-1]
-    if part.fault.kind in _NOT_IN_A_BOX:
-        return
-    if part.fault.kind in ON_TERMINALS:
-        yield _run(part.fault)
-        return
-    sites = [place.site for place in part.places] or list(part.fault.sites)
-    spliced = question.yard.spliced
-    own = [
-        site for site in sites if not site.conductor or (site.conductor, site.end) in spliced
-    ] or sites[-1:]
-    site = own[(len(own) - 1) // 2]
-    yield NextStep(
-        kind=StepKind.OPEN_SPLICE,
-        valves=part.fault.valves[:_MOST_VALVES],
-        at=site.end,
-        effort=EFFORT[StepKind.OPEN_SPLICE],
-        left=0.5 if len(own) > 1 else 1.0,
-        outcomes=(),
-        name=site.conductor,
-    )

@@ -6,7 +6,7 @@ draws its faults by other weights.
 
 from __future__ import annotations
 
-from cardgen.diagnosis.diagnosed import FaultKind
+from cardgen.diagnosis.diagnosed import FaultKind, StepKind
 
 # Errors, each one standard deviation.
 METER_OHMS = 0.5
@@ -55,3 +55,17 @@ LOG_WEIGHT = {
     FaultKind.WRONG_READING: -10.5,
 }
 PER_LEG = 0.3  # of a splice's weight: a leg itself, between its splices
+
+# How much work each is; common practice, no source: opening a box costs a walk and a lid,
+# opening splices in it costs new connectors, bypassing a sensor two terminals.
+EFFORT = {
+    StepKind.BYPASS: 0.5,
+    StepKind.AGAIN: 1.0,
+    StepKind.CONTROLLER: 1.0,
+    StepKind.HOT_TO_HOT: 1.0,
+    StepKind.COIL: 3.0,
+    StepKind.COIL_WIRES: 3.0,
+    StepKind.OUTWARD: 3.0,
+    StepKind.OPEN_SPLICE: 5.0,
+    StepKind.RUN: 1.0,
+}

@@ -9,6 +9,11 @@ _LIST = """
     A1,front lawn,VB-1
     A2,side lawn,VB-2
     """
+_WAYS = """
+    Station,Area,Box,Color,From,Length
+    A1,front lawn,VB-1,red,A,85 ft
+    A2,side lawn,VB-2,blue,VB-1,60 ft
+    """
 
 
 def _list(old: str, new: str) -> str:
@@ -226,6 +231,48 @@ SHEET_LEG = Fault(
     base="workbook",
 )
 
+SHEET_BOX = Fault(
+    code="sheet-box",
+    verdict=ERROR,
+    title="a list does not say clearly where a box is on its cable",
+    sentence="'{text}' is no length: {fault}",
+    way_out="{way_out}",
+    variants={
+        "no box": (
+            "this row has '{text}' for the way to a box, and no box",
+            "write the box of the station, or empty the cell",
+        ),
+        "no place": (
+            "the box '{box}' has a length, '{text}', and no box before it",
+            "write the box before it on the cable, or the controller",
+        ),
+        "place": (
+            "'{text}' is no box of this list, and not the controller",
+            "write the box before it on the cable, or the controller",
+        ),
+        "itself": (
+            "the box '{text}' cannot be before itself",
+            "write the box before it on the cable, or the controller",
+        ),
+        "twice": (
+            "the way to '{box}' is '{text}' here, but '{other}' above",
+            "write the same in all rows of this box",
+        ),
+        "none": (
+            "the cable of '{station}' has no leg from '{start}' to '{box}'",
+            "correct the two, or describe the run in the job file",
+        ),
+        "which": (
+            "{count} cables have a leg from '{start}' to '{box}'",
+            "give '{station}' its hot, which says the cable",
+        ),
+    },
+    why="The ohms and volts on a tag come from these lengths.",
+    fix="Write the box before it and the length from there, with its unit.",
+    wrong=_WAYS.replace("85 ft", "85"),
+    right=_WAYS,
+    base="list",
+)
 SHEET_COLOR = Fault(
     code="sheet-color",
     verdict=ERROR,
@@ -267,6 +314,10 @@ SHEET_LEFT_OUT = Fault(
         "no list": (
             "the sheet '{sheet}' is not read: it has no list of stations",
             "nothing to do if no stations are in it",
+        ),
+        "ways": (
+            "the boxes of controller '{controller}' are not on one cable: the way is 'extra'",
+            "write the runs of the cables into the job file",
         ),
         "worked out": (
             "the sheet '{sheet}' is worked out from the others and not read",

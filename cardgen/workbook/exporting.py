@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from cardgen.asbuilt import as_built
 from cardgen.examine import examine_text
@@ -10,6 +10,7 @@ from cardgen.job.job_loader import load_text
 from cardgen.problems import Problem, has_errors
 from cardgen.reading.parse import parse
 from cardgen.words import english
+from cardgen.workbook.plain_list import plain_list
 from cardgen.workbook.sheets_out import Rows, sheets_of
 from cardgen.workbook.worked_out import WORKED_OUT, worked_out_sheets
 
@@ -18,12 +19,14 @@ from cardgen.workbook.worked_out import WORKED_OUT, worked_out_sheets
 class ExportedJob:
     """Attributes:
     sheets: by name their rows; none where the job cannot be read.
+    stations: as one list, of which nothing else need be read.
     without: the sheets that cannot be worked out while the job has errors.
     """
 
     sheets: dict[str, Rows]
     problems: tuple[Problem, ...]
     without: tuple[str, ...] = ()
+    stations: Rows = field(default_factory=list)
 
 
 def exported(text: str, name: str) -> ExportedJob:
@@ -31,7 +34,9 @@ def exported(text: str, name: str) -> ExportedJob:
     root, _ = parse(text, name)
     if job is None or root is None or has_errors(problems):
         return ExportedJob(sheets={}, problems=problems)
-    found = ExportedJob(sheets=sheets_of(root), problems=problems)
+    sheets = sheets_of(root)
+    stations = plain_list(root, sheets["stations"])
+    found = ExportedJob(sheets=sheets, problems=problems, stations=stations)
     examined = examine_text(text, name)
     if examined.facts is None or examined.has_errors:
         return replace(found, without=WORKED_OUT)

@@ -12,6 +12,9 @@ COLOR = "color"  # of the hot: no key of a station, but what lists have
 COMMON = "common"  # its conductor, or in a list its color alone
 CODE = "job code"  # of the whole job, in each row or in one
 
+# Where the box of a station is: the place before it on the cable, and the length from there.
+LEG_FROM, LEG_LENGTH = "from", "length"
+
 _MEANT: Mapping[str, tuple[str, ...]] = {
     "name": (
         *("name", "station", "sta", "stn", "station name", "no", "number", "nr", "id"),
@@ -59,11 +62,22 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
         *("project code", "project no", "project number", "codigo del trabajo", "codigo de obra"),
         *("codigo de la obra", "codigo del sitio", "codigo del proyecto", "clave de obra"),
         *("clave de la obra", "clave del sitio", "no de obra", "no de la obra", "numero de obra"),
-        *("numero de la obra", "codigo de trabajo"),
+        *("numero de la obra", "codigo de trabajo", "clave del trabajo", "clave de trabajo"),
     ),
 }
+# They mean a leg where a list has both, else they are columns of the user's own.
+_FROM = (
+    *("from", "from box", "box before", "box before it", "previous box", "fed from", "comes from"),
+    *("desde", "desde caja", "caja anterior", "caja previa", "viene de", "de la caja"),
+)
+_LENGTH = {
+    **dict.fromkeys(("length", "leg", "leg length", "run length", "wire length", "distance"), ""),
+    **dict.fromkeys(("longitud", "largo", "distancia", "tramo", "largo del tramo"), ""),
+    **dict.fromkeys(("footage", "feet", "ft", "pies"), "ft"),
+    **dict.fromkeys(("meters", "metros"), "m"),
+}
 # Of the job where one list has several sites, each with one of its own; else of anybody's own.
-_BARE_CODES = ("code", "codigo")
+_BARE_CODES = ("code", "codigo", "clave")
 # Of the site of each row, where one list has several; the first of them counts.
 _SITES = (
     *("site", "site name", "sitio", "nombre del sitio", "property", "property name", "propiedad"),
@@ -145,7 +159,23 @@ def columns_meant(headings: list[str]) -> list[str]:
     if zones and found.count("name") > len(zones):
         for number in zones:
             found[number] = "" if "area" in found else "area"
+    legs = {
+        column: [n for n, heading in enumerate(headings) if plain(heading) in names]
+        for column, names in ((LEG_FROM, _FROM), (LEG_LENGTH, _LENGTH))
+    }
+    if all(legs.values()):
+        for column, numbers in legs.items():
+            found[numbers[0]] = column
     return found
+
+
+def unit_meant(heading: str) -> str:
+    """The unit of bare numbers under `Footage` or `Metros`; empty for other headings."""
+    return _LENGTH.get(plain(heading), "")
+
+
+def may_mean_a_leg(heading: str) -> bool:
+    return plain(heading) in (*_FROM, *_LENGTH)
 
 
 def site_column(headings: Mapping[int, str]) -> int | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.editing import Change
@@ -18,8 +18,9 @@ from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text
 from cardgen.workbook.list_codes import listed_code
 from cardgen.workbook.list_into import list_into, stations_not_listed
-from cardgen.workbook.list_job import NewJob, list_job
-from cardgen.workbook.list_stations import listed_stations
+from cardgen.workbook.list_job import NewJob, list_boxes, list_job, list_runs
+from cardgen.workbook.list_legs import ListedLeg, listed_legs
+from cardgen.workbook.list_stations import ListedStation, listed_stations
 from cardgen.workbook.list_table import list_table
 from cardgen.workbook.partial_job import merged
 from cardgen.workbook.sheet_rows import by_cell
@@ -79,12 +80,28 @@ def job_of_list(book: Book, new: NewJob) -> ImportedJob:
         return ImportedJob(text=None, problems=_in_cells(book, problems))
     stations, more = listed_stations(book, table)
     code, wrong = listed_code(book, table)
-    found = _in_cells(book, [*problems, *more, *wrong])
+    legs, unclear = listed_legs(book, table, stations, list_boxes(stations))
+    left = () if has_errors([*more, *unclear]) else _legs_left(stations, legs)
+    found = _in_cells(book, [*problems, *more, *wrong, *unclear, *left])
     said = code.text if code is not None else ""
-    text = None if has_errors(found) else list_job(table, stations, replace(new, listed_code=said))
+    text = None
+    if not has_errors(found):
+        text = list_job(table, stations, replace(new, listed_code=said), legs)
     return ImportedJob(
         text=text, problems=found, stations=len(stations), title=table.title, code=said
     )
+
+
+def _legs_left(
+    stations: Sequence[ListedStation], legs: Mapping[str, ListedLeg]
+) -> Iterator[Problem]:
+    """Of each controller that has no run the first."""
+    runs, told = list_runs(stations, legs), set[str]()
+    for station in stations:
+        leg, name = legs.get(station.name), station.controller
+        if leg is not None and name not in told and name not in runs:
+            told.add(name)
+            yield SHEET_LEFT_OUT.at(leg.span, variant="ways", controller=name)
 
 
 def update_of(book: Book, text: str, name: str) -> JobUpdate:
@@ -101,7 +118,7 @@ def update_of(book: Book, text: str, name: str) -> JobUpdate:
         if table is None:
             return JobUpdate(changes=None, problems=_in_cells(book, found))
         stations, more = listed_stations(book, table)
-        partial, unclear = list_into(book, table, stations, job)
+        partial, unclear = list_into(book, table, stations, job, root)
         code, wrong = listed_code(book, table)
         found += [*more, *unclear, *wrong]
         if code is not None:

@@ -7,12 +7,14 @@ from collections.abc import Iterator, Sequence
 from cardgen.faults.sheet_faults import SHEET_COLOR
 from cardgen.job.job_parts import Cable, ConductorWords, Job, Station
 from cardgen.problems import Problem, Span
-from cardgen.reading.nodes import Scalar, short
+from cardgen.reading.nodes import Node, Scalar, short
 from cardgen.reading.shapes import either
 from cardgen.trade.colors import insulation
 from cardgen.units import NOT_KNOWN
 from cardgen.workbook.book_files import Book
-from cardgen.workbook.heading_names import COLOR, COMMON
+from cardgen.workbook.heading_names import COLOR, COMMON, LEG_FROM, LEG_LENGTH
+from cardgen.workbook.legs_into import LegsInto
+from cardgen.workbook.list_legs import listed_legs
 from cardgen.workbook.list_stations import ListedStation, box_names, terminal_in
 from cardgen.workbook.list_table import ListTable, one_text
 from cardgen.workbook.partial_job import PartialEntry, PartialJob
@@ -24,12 +26,16 @@ _LANDING = ("controller", "terminal")
 
 
 def list_into(
-    book: Book, table: ListTable, stations: Sequence[ListedStation], job: Job
+    book: Book, table: ListTable, stations: Sequence[ListedStation], job: Job, root: Node
 ) -> tuple[PartialJob, list[Problem]]:
-    """Its rows by the names that the job has for them; what the list does not say is no part."""
+    """Its rows by the names that the job has for them; what the list does not say is no part.
+
+    `root` is the job as it is written.
+    """
     reader = _ListIntoJob(book, table, stations, job)
     for listed in stations:
         reader.station(listed)
+    reader.put_legs(LegsInto(job, root), stations)
     return reader.partial, reader.problems
 
 
@@ -100,6 +106,31 @@ class _ListIntoJob:
             if not name.casefold().endswith(listed.box.replace(" ", "-").casefold()):
                 box.values["place",] = Scalar(span, listed.box)
         return Scalar(span, name)
+
+    def put_legs(self, legs_into: LegsInto, stations: Sequence[ListedStation]) -> None:
+        """The lengths into the runs of the cables; where the job has no cable yet, as they are."""
+        legs, unclear = listed_legs(
+            self.book, self.table, stations, self._boxes, known=self.job.boxes
+        )
+        self.problems += unclear
+        entries = self.partial.section("stations").entries
+        for listed in stations:
+            leg = legs.get(listed.name)
+            if leg is None:
+                continue
+            name = self._names.get((listed.controller.casefold(), listed.number), listed.name)
+            station = self.job.stations.get(name)
+            if legs_into.is_open(listed.controller, station, self.table.headings[LEG_FROM]):
+                for column in (LEG_FROM, LEG_LENGTH):
+                    if cell := listed.cells.get(column):
+                        text = Scalar(leg.span, one_text(cell))
+                        entries[name].values[EXTRA, self.table.headings[column]] = text
+            else:
+                self.problems += legs_into.put(leg, listed.controller, station, name)
+        for cable, run in legs_into.changed.items():
+            entry = PartialEntry(key=Scalar(run.span, cable))
+            entry.values["run",] = run
+            self.partial.section("cables").entries[cable] = entry
 
     # ---- the colors of its hot and its common ------------------------------------------------
 

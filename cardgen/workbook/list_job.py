@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from cardgen.job import starter
@@ -10,8 +10,9 @@ from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, Scalar
 from cardgen.units import NOT_KNOWN
-from cardgen.workbook.heading_names import COLOR, COMMON
+from cardgen.workbook.heading_names import COLOR, COMMON, LEG_FROM, LEG_LENGTH
 from cardgen.workbook.job_text import WIDEST, entry_lines, scalar
+from cardgen.workbook.list_legs import ListedLeg, run_of
 from cardgen.workbook.list_stations import ListedStation, box_names
 from cardgen.workbook.list_table import ListTable, one_text
 from cardgen.workbook.sheet_plans import EXTRA, plan_named
@@ -19,6 +20,7 @@ from cardgen.workbook.sheet_values import cell_value
 
 _REMARK = 31  # the column in which remarks begin, as in the job that a new file starts with
 _NOWHERE = Span("", 1, 1)
+LEG_COLUMNS = (LEG_FROM, LEG_LENGTH)
 
 _HEAD = """\
 # A job file, made from a list of stations. The list does not say everything: what is open has
@@ -63,13 +65,41 @@ class NewJob:
     listed_code: str = ""
 
 
-def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -> str:
-    """The text of the job."""
-    boxes = box_names((s.box for s in stations if s.box), {})
-    by_controller: dict[str, list[ListedStation]] = {}
+def list_boxes(stations: Iterable[ListedStation]) -> dict[str, str]:
+    """By what the list calls each box, its name in the new job."""
+    return box_names((s.box for s in stations if s.box), {})
+
+
+def list_runs(
+    stations: Sequence[ListedStation], legs: Mapping[str, ListedLeg]
+) -> dict[str, list[str]]:
+    """By controller the run of its cable, where one cable can have all its stations."""
+    boxes, runs = list_boxes(stations), dict[str, list[str]]()
+    for name, own in _by_controller(stations).items():
+        if _is_certain(own):
+            by_box = {legs[s.name].box: legs[s.name] for s in own if s.name in legs}
+            run = run_of(name, dict.fromkeys(boxes[s.box] for s in own), by_box)
+            runs |= {name: run} if run is not None else {}
+    return runs
+
+
+def _by_controller(stations: Iterable[ListedStation]) -> dict[str, list[ListedStation]]:
+    found: dict[str, list[ListedStation]] = {}
     for station in stations:
-        by_controller.setdefault(station.controller, []).append(station)
-    cables = {name: f"{name}-K1" for name, own in by_controller.items() if _is_certain(own)}
+        found.setdefault(station.controller, []).append(station)
+    return found
+
+
+def list_job(
+    table: ListTable,
+    stations: Sequence[ListedStation],
+    new: NewJob,
+    legs: Mapping[str, ListedLeg] | None = None,
+) -> str:
+    """The text of the job; `legs` are by station."""
+    boxes, runs = list_boxes(stations), list_runs(stations, legs or {})
+    by_controller = _by_controller(stations)
+    cables = {name: f"{name}-K1" for name in runs}
     parts = [_head(new, table.title), "controllers:"]
     commons = {name: _common(by_controller[name]) for name in cables}
     for name, own in by_controller.items():
@@ -82,7 +112,7 @@ def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -
     parts += [
         line
         for name, cable in cables.items()
-        for line in _cable(cable, by_controller[name], boxes, commons[name])
+        for line in _cable(cable, by_controller[name], runs[name], commons[name])
     ]
     parts += ["", "boxes:"] if cables and boxes else ["boxes:"] if boxes else []
     parts += [line for text, name in _of_names(boxes).items() for line in _box(text, name)]
@@ -91,7 +121,8 @@ def list_job(table: ListTable, stations: Sequence[ListedStation], new: NewJob) -
         cable = cables.get(station.controller, "")
         hot = f"{cable} {station.color}" if cable else ""
         common = station.common if station.common != commons.get(station.controller) else ""
-        node = _station(table, station, boxes, hot, common)
+        kept = () if station.controller in runs else LEG_COLUMNS
+        node = _station(table, station, boxes, hot, common, kept)
         parts += entry_lines(station.name, node, 2)
     return "\n".join(parts) + "\n"
 
@@ -140,19 +171,17 @@ def _controller(name: str, stations: Sequence[ListedStation], common: str) -> It
 
 
 def _cable(
-    name: str, stations: Sequence[ListedStation], boxes: dict[str, str], common: str
+    name: str, stations: Sequence[ListedStation], run: Sequence[str], common: str
 ) -> Iterator[str]:
-    run = [stations[0].controller]
-    for box in dict.fromkeys(boxes[station.box] for station in stations):
-        run += [NOT_KNOWN, box]
     yield f"  {name}:"
     yield _remarked(f"    gauge: {NOT_KNOWN}", "'18 AWG' or '1.5 mm2'")
     missing = "the spares" if common else "the common and the spares"
     yield f"    # The hots of the list. Add {missing}."
     colors = [*([common] if common else []), *(s.color for s in stations)]
     yield from entry_lines("colors", _sequence(colors), 4)
-    yield "    # The boxes as they come in the list. Put them in the order of the cable, and write"
-    yield "    # the length of each leg."
+    if NOT_KNOWN in run:
+        yield "    # The boxes as they come in the list. Put them in the order of the cable, and"
+        yield "    # write the length of each leg."
     yield from entry_lines("run", _sequence(run), 4)
 
 
@@ -174,9 +203,17 @@ def _box(text: str, name: str) -> Iterator[str]:
 
 
 def _station(
-    table: ListTable, station: ListedStation, boxes: dict[str, str], hot: str, common: str
+    table: ListTable,
+    station: ListedStation,
+    boxes: dict[str, str],
+    hot: str,
+    common: str,
+    kept: Sequence[str],
 ) -> Node:
-    """`common`: the color that the list has for it, where it is not the controller's."""
+    """Args:
+    common: the color that the list has for it, where it is not the controller's.
+    kept: columns that say nothing of the job and stay as they are.
+    """
     plan = plan_named("stations")
     assert plan is not None
     values: list[tuple[str, Node]] = []
@@ -194,10 +231,10 @@ def _station(
             values.append((column.heading, cell_value(cell, column, _NOWHERE)))
     extra = [(heading, text) for heading, text in station.extra.items() if text is not None]
     open_colors = ([COMMON] if common else []) + ([] if hot else [COLOR])
-    for column_name in open_colors:
+    for column_name in (*open_colors, *kept):
         if column_name in station.cells:
-            color = _scalar(one_text(station.cells[column_name]))
-            extra.insert(0, (table.headings[column_name], color))
+            said = _scalar(one_text(station.cells[column_name]))
+            extra.insert(0, (table.headings[column_name], said))
     if extra:
         pairs = tuple(KeyValue(_scalar(heading), text) for heading, text in extra)
         values.append((EXTRA, nodes.Mapping(_NOWHERE, pairs)))

@@ -56,6 +56,12 @@ class ListedStation:
         return station_name(self.controller, self.number)
 
 
+def controller_said(text: str) -> str:
+    """The name of a controller, as a job can have it; empty for the word alone."""
+    name = _CONTROLLER.sub("", text)
+    return re.sub("[^A-Za-z0-9._-]+", "-", name).strip("-._")[:12]
+
+
 def station_name(controller: str, number: int) -> str:
     """`A7`; with a hyphen where the name of the controller ends in a digit."""
     return f"{controller}-{number}" if controller[-1:].isdigit() else f"{controller}{number}"
@@ -142,8 +148,7 @@ class _ListReader:
 
     def _controller(self, cell: Cell | None) -> str:
         """Its name, as a job can have it."""
-        text = _CONTROLLER.sub("", one_text(cell))
-        return re.sub("[^A-Za-z0-9._-]+", "-", text).strip("-._")[:12]
+        return controller_said(one_text(cell))
 
     def _color(self, cells: Mapping[str, Cell]) -> str:
         cell = cells.get(COLOR)
@@ -187,7 +192,7 @@ def box_names(texts: Iterable[str], known: Mapping[str, str]) -> dict[str, str]:
     texts = list(dict.fromkeys(texts))
     used = {name.casefold(): name for name in known.values()}
     places = {place.casefold(): name for place, name in known.items()}
-    short_names = {text: name for text in texts if _is_name(name := _without_blanks(text))}
+    short_names = {text: name for text in texts if _is_name(name := box_said(text))}
     taken = {*used, *(name.casefold() for name in short_names.values())}
     free = (f"VB-{n}" for n in count(1) if f"vb-{n}" not in taken)
     found: dict[str, str] = {}
@@ -201,7 +206,8 @@ def box_names(texts: Iterable[str], known: Mapping[str, str]) -> dict[str, str]:
     return found
 
 
-def _without_blanks(text: str) -> str:
+def box_said(text: str) -> str:
+    """As a short name is written: `VB-1` of `VB 1`, and of a bare number."""
     return f"VB-{text}" if text.isdigit() else re.sub(r"[\s#]+", "-", text).strip("-._")
 
 

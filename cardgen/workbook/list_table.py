@@ -12,7 +12,13 @@ from cardgen.reading.nodes import short
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
 from cardgen.workbook.book_files import TOP_ROWS, Book
-from cardgen.workbook.heading_names import column_meant, columns_meant, plain
+from cardgen.workbook.heading_names import (
+    LEG_LENGTH,
+    column_meant,
+    columns_meant,
+    plain,
+    unit_meant,
+)
 from cardgen.workbook.sheet_plans import EXTRA
 from cardgen.workbook.sheet_rows import Heads, filled, rows_below, units_said
 
@@ -102,7 +108,8 @@ def list_heads(sheet: BookSheet) -> tuple[Heads, list[str]]:
     heads = {n: column or OWN + texts[n] for n, column in enumerate(columns) if texts[n]}
     if "name" not in heads.values() and "terminal" in heads.values():
         heads = {n: "name" if column == "terminal" else column for n, column in heads.items()}
-    units = units_said(sheet.rows[at], heads) if at >= 0 else {}
+    units = {column: unit_meant(texts[n]) for n, column in heads.items() if column == LEG_LENGTH}
+    units |= units_said(sheet.rows[at], heads) if at >= 0 else {}
     return Heads(at=at, columns=heads, units=units), texts
 
 

@@ -7,7 +7,7 @@ from itertools import chain
 
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Node, Scalar
-from cardgen.workbook.heading_names import column_meant
+from cardgen.workbook.heading_names import column_meant, may_mean_a_leg
 from cardgen.workbook.sheet_plans import (
     EXTRA,
     JOB_HEADINGS,
@@ -96,7 +96,8 @@ def _headings(plan: SheetPlan, root: Node) -> list[str]:
 
 def shown_extra(heading: str) -> str:
     """Told from our own headings, and from what is taken for one of them."""
-    return f"{EXTRA}: {heading}" if column_meant(heading) else heading
+    is_ours = bool(column_meant(heading)) or may_mean_a_leg(heading)
+    return f"{EXTRA}: {heading}" if is_ours else heading
 
 
 def _extra(plan: SheetPlan, root: Node) -> list[str]:

@@ -97,7 +97,7 @@ def test_what_is_not_known_in_spanish_is_told_in_english_and_marked_so() -> None
     assert told(strange, "es").sentence == strange.sentence
     named = UNKNOWN_NAME.at(HERE, what="box", name="the shed", suggestion="did you mean 'VB-1'?")
     assert told(named, "es").sentence == "no existe caja 'the shed'"
-    assert told(named, "es").help == "¿quiso decir 'VB-1'?"
+    assert told(named, "es").help == "¿Quiso decir 'VB-1'?"
     assert told(HOT_MISSING.at(HERE, station="A1"), "en").language == "en"
 
 

@@ -68,3 +68,18 @@ WIRES = (2.6, 2.6, 4.5, 4.5, 7.7, 7.7, 11.5, 11.5)
 
 def test_one_that_is_far_off_pulls_nothing() -> None:
     assert fit_of({4: 94.5}).factors[0] == pytest.approx(fit_of({}).factors[0], abs=0.01)
+
+
+def test_a_batch_that_high_may_be_something_else() -> None:
+    """10 ohm more on every station, as where a common is on the terminal of a twin."""
+    assert fit_of({n: 10.0 + 30.0 + wire for n, wire in enumerate(WIRES, 1)}).is_batch_far_off
+    assert not fit_of({n: 33.0 + wire for n, wire in enumerate(WIRES, 1)}).is_batch_far_off
+
+
+def test_what_the_batch_of_all_others_does_not_explain_is_off() -> None:
+    """All read two coils but one, 15 ohm less: near enough to a batch, too far from this one."""
+    two = {n: 60.0 + wire for n, wire in enumerate(WIRES, 1)} | {6: 51.0}
+    fit = fit_of(two)
+    expected = {index: 60.0 + wire for index, wire in enumerate(WIRES)}
+    coils = dict.fromkeys(expected, (("usual", 30.0), ("usual", 30.0)))
+    assert fit.weighed(expected, coils)[1] == {5}

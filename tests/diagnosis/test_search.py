@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from cardgen.diagnosis import FaultKind, SuspectedFault, diagnose
-from tests.diagnosis.small_yard import as_built_of, walk
+from tests.diagnosis.small_yard import TREE, as_built_of, walk
+from tests.jobs import edit
 
 OL = math.inf
 
@@ -42,3 +43,38 @@ def test_a_common_that_adds_ohms_and_a_hot_behind_it_that_is_open() -> None:
     common = first[FaultKind.RESISTIVE].sites[0]
     assert (common.conductor, common.start, common.end) == ("A-K1 white", "B2", "B3")
     assert first[FaultKind.OPEN].valves == ("A6",)
+
+
+def test_each_kind_of_coil_brings_its_own_batch() -> None:
+    """A1 and A8 exchanged: coils of 30 ohm a tenth over, in A1 to A4, of 45 a tenth under.
+
+    Wire by hand, both ways: 2.6, 4.5, 7.7 and 11.5 ohm to the four boxes.
+    """
+    text = edit(TREE, "coils:\n", "coils:\n  other: {supply: 24 V AC, resistance: 45 ohm}\n")
+    for valve in ("purple", "black", "brown", "orange"):
+        text = edit(text, f"A-K1 {valve}}}", f"A-K1 {valve}, coil: other}}")
+    usual = {1: 35.6, 2: 35.6, 3: 37.5, 4: 37.5}
+    other = {5: 48.2, 6: 48.2, 7: 52.0, 8: 52.0}
+    assert diagnose(as_built_of(text), walk(usual | other)).is_healthy
+    exchanged = usual | other | {1: 52.0, 8: 35.6}
+    found = diagnose(as_built_of(text), walk(exchanged))
+    assert {fault.kind for fault in found.suspects[0].faults} == {FaultKind.EXCHANGED}
+    assert set(found.suspects[0].faults[0].valves) == {"A1", "A8"}
+
+
+def test_a_common_on_the_terminal_of_a_hot_and_a_low_coil() -> None:
+    """C on terminal 2: all others read their own coil and that of A2 besides; A6 has 8 ohm."""
+    both = {1: 65.2, 3: 67.1, 4: 67.1, 5: 70.3, 6: 48.3, 7: 74.1, 8: 74.1}
+    found = diagnose(as_built_of(), walk(both))
+    first = found.suspects[0]
+    others = [fault for n in first.beside for fault in found.suspects[n].faults]
+    kinds = {fault.kind: fault.valves for fault in (*first.faults, *others)}
+    assert kinds[FaultKind.COMMON_EXCHANGED] == ("A2",)
+    assert kinds[FaultKind.COIL_LOW] == ("A6",)
+
+
+def test_two_that_fit_better_than_one_that_fits_poorly_are_kept() -> None:
+    """A1 and A8 low: both would read 18.3 if their hots touched, and they do not quite."""
+    found = diagnose(as_built_of(), walk({1: 21.0, 8: 15.4}))
+    kinds = {fault.kind for suspect in found.suspects for fault in suspect.faults}
+    assert FaultKind.COIL_LOW in kinds

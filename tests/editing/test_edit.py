@@ -295,7 +295,7 @@ def test_what_cannot_be_changed_at_one_place_alone_is_told() -> None:
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("a: [1\n", "line 2 must be put right first"),
+        ("a: [1\n", "line 1 must be put right first"),
         ("a: 1\na: 2\n", "line 2 must be put right first"),
         ("? a\n: 1\n", "a key after '?'"),
         ("a\n", "one value"),

@@ -113,7 +113,7 @@ def test_a_column_with_the_code_of_each_job() -> None:
         found_in = re.compile(r"^  code: (\S+)", re.MULTILINE).findall
         return {site: found_in(text)[0] for site, text in texts.items()}
 
-    for heading in ("Job code", "JOB #", "Código de la obra", "Clave de obra", "Code", "código"):
+    for heading in ("Job code", "JOB #", "Código de la obra", "Clave de obra", "Code", "Clave"):
         text = f"Site,{heading},Sta,Area\nElm,E-4,1,x\nOak,O 9?,1,x\n"
         assert codes(text.replace("O 9?", "O-9")) == {"Elm": "E-4", "Oak": "O-9"}, heading
         assert codes(text.replace("O 9?", "")) == {"Elm": "E-4", "Oak": "OAK"}, heading
