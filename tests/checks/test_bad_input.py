@@ -33,7 +33,7 @@ CASES: dict[str, tuple[tuple[str, str], str, str]] = {
     "a length that is missing": (
         (LEG, LEG.replace("85 ft, ", "")),
         "run",
-        "[A, VB-1, 60 ft",
+        "VB-1, 60 ft",
     ),
     "a current of zero": (coil("0.40 A", "0 A"), "out-of-range", "0 A, holding"),
     "a current below zero": (coil("0.40 A", "-0.4 A"), "out-of-range", "-0.4 A"),
