@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.conftest import LONG
+
 ROOT = Path(__file__).parents[1]
 TOP = {
     *(".ci", ".gitignore", "README.md", "DEVELOPERS.md", "pyproject.toml"),
@@ -35,6 +37,10 @@ def test_the_program_is_tested_as_it_is_and_not_with_probes(pytestconfig: pytest
 
 def test_the_top_level_holds_what_it_should_and_no_more() -> None:
     assert {path.split("/")[0] for path in tracked()} == TOP
+
+
+def test_what_is_begun_first_is_there() -> None:
+    assert [name for name in LONG if name.endswith(".py") and not (ROOT / name).exists()] == []
 
 
 @pytest.fixture(scope="module")
