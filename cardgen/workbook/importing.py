@@ -6,10 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.editing import Change
+from cardgen.examine import examine_nodes
+from cardgen.faults.conductor_faults import NO_SUCH_CONDUCTOR
 from cardgen.faults.sheet_faults import SHEET_LEFT_OUT
 from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
 from cardgen.job.job_loader import load_nodes, load_text
-from cardgen.problems import Problem, Span, has_errors, in_order
+from cardgen.problems import Problem, Span, Verdict, has_errors, in_order
 from cardgen.reading import nodes
 from cardgen.reading.parse import parse
 from cardgen.workbook.book_files import Book
@@ -154,7 +156,18 @@ def _told(book: Book, problems: Sequence[Problem], root: nodes.Node) -> tuple[Pr
     """
     _, more = load_nodes(root, book.name)
     follows = _FOLLOWS if has_errors(problems) else ()
-    return _in_cells(book, [*problems, *(p for p in more if p.code not in follows)])
+    told = [*problems, *(p for p in more if p.code not in follows)]
+    if not has_errors(told):
+        told += _no_conductors(book, root)
+    return _in_cells(book, told)
+
+
+def _no_conductors(book: Book, root: nodes.Node) -> Iterator[Problem]:
+    """Cells that name a wire which is not there: the job is made, but nothing is printed of it."""
+    sheets = {book.file_of(sheet) for sheet in book.sheets}
+    for problem in examine_nodes(root, book.name).problems:
+        if problem.code == NO_SUCH_CONDUCTOR.code and problem.span.file in sheets:
+            yield replace(problem, verdict=Verdict.WARNING)
 
 
 def _worked_out(book: Book, text: str) -> tuple[Problem, ...]:

@@ -13,7 +13,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardgen.problems import Span
+from cardgen.problems import Span, Verdict
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar
 from cardgen.results.xlsx_cells import workbook
@@ -210,3 +210,13 @@ def test_long_things_are_broken_between_values() -> None:
     assert imported(book_of_rows(sheets_of_text(text))).text is not None
     nothing = nodes.Mapping(Span("", 1, 1), ())
     assert changes_between(nothing, Scalar(Span("", 1, 1), "")) == ()
+
+
+def test_a_cell_that_names_no_wire_is_told_at_once_and_the_job_is_made() -> None:
+    """An error of the wiring, as `check` tells it of the job, by sheet and cell."""
+    text = edit(sample("larkspur"), "hot: A-K1 red}", "hot: A-K1 purpel}")
+    made = imported(book_of_rows(sheets_of_text(text)))
+    (problem,) = made.problems
+    assert made.text is not None and problem.verdict is Verdict.WARNING
+    assert (problem.span.file, problem.span.line) == ("book.xlsx:stations", 2)
+    assert problem.sentence == "D2: 'A-K1 purpel' names no conductor"
