@@ -239,6 +239,11 @@ MISTAKES = (
     Mistake("date: 2026-03-14", "date: May 20, 2026", "comma", "May 20, 2026", "date: 2026-05-20"),
     Mistake("date: 2026-03-14", "date: 20 de mayo de 2026", "value", "20 de mayo de 2026",
             "date: 2026-05-20"),
+    Mistake(A3, "  #3: {", "remark-in-text", "#3: {", A3),
+    Mistake(LEG, "85.0.5 ft, VB-1", "value", "", "one decimal point"),
+    Mistake(LEG, "85. ft, VB-1", "value", "85. ft", "85 ft, VB-1"),
+    Mistake(BOX, "box=VB-2, hot=A-K1 green", "unknown-key", "",
+            "write 'box: VB-2' and 'hot: A-K1 green'"),
     Mistake("revision: 1", "revision: rev 1", "value", "rev 1", "revision: 1"),
     Mistake("contact: normally closed,", "contact: NC,", "unknown-word", "", "'normally closed'"),
     Mistake("https://jobs.example.com", "jobs.example.com", "value", "jobs.example.com",
@@ -342,5 +347,18 @@ def test_what_looks_like_a_mistake_and_is_none() -> None:
         ("# Both cables leave", "# 2 cables, #1 and #2: both leave"),
         ("coils:\n", "coils: #1\n"),
         ("garage eave}", "garage eave} #4 on the plan"),
+        (A3, "  #3: drip\n  A3: {"),
+        (A3, "  #A7: {area: later}\n  A3: {"),
+        (A3, "  # 7: {area: later}\n  A3: {"),
+        (A3, "  #3: {area: as it was before}\n  A3: {"),
+        ("boxes:\n", "boxes:\n  #7: {place: by the gate}\n"),
     ):
         assert faults(edit(JOB, spot, meant)) == [], meant
+
+
+def test_stations_that_are_all_remarks_are_told_with_the_first_controller() -> None:
+    head, stations = JOB.split("stations:\n")
+    rest = stations[stations.index("\nsensors:") :]
+    text = f"{head}stations:\n  #1: {{box: VB-1}}\n  #2: {{box: VB-2}}\n{rest}"
+    told = [p for p in examined(text).problems if p.code == "remark-in-text"]
+    assert [p.help[:14] for p in told] == ["write 'A1: {',", "write 'A2: {',"]

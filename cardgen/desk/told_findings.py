@@ -24,7 +24,7 @@ _PHRASES = "phrases"
 _NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
 _COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
 _SIMPLE = re.compile(
-    rf"'[^']*'|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|mm|mm2|AWG|V|A|ohm)|"
+    rf"'[^']*'|\"[^\"]*\"|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|mm|mm2|AWG|V|A|ohm)|"
     rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
 )
 _BETWEEN = re.compile(r"(, | and | or | to |; |: | \(|\))")

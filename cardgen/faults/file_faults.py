@@ -249,9 +249,15 @@ BULLET = Fault(
 REMARK_IN_TEXT = Fault(
     code="remark-in-text",
     verdict=WARNING,
-    title="a number sign makes a remark of the rest of a text",
+    title="a number sign makes a remark of what follows it",
     sentence="'{lost}' is a remark here, so it is not printed",
     way_out="put the whole value in quotes: {quoted}; before a remark write '# ' with a space",
+    variants={
+        "station": (
+            "'{lost}' is a remark here, so station {number} is not in the job",
+            "write '{meant}', without the '#'; before a remark write '# ' with a space",
+        ),
+    },
     why="What follows ' #' is a remark, so 'gate #2' is printed as 'gate'.",
     fix='Put the text in quotes: "gate #2".',
     wrong="boxes:\n  VB-1:\n    place: gate #2\n  VB-2: {place: front bed}\n",

@@ -35,6 +35,7 @@ UNKNOWN_KEY = Fault(
         ),
         "words": "no text is called '{key}'",
         "no space": ("there is no colon with a space after '{key}'", "write '{meant}'"),
+        "no spaces": ("there is no colon with a space after {keys}", "write {meant}"),
     },
     why="What is written under it would be left out of the tags without a word.",
     fix="Correct the spelling; the message names the nearest key.",
@@ -100,6 +101,10 @@ VALUE = Fault(
     variants={
         "no unit": ("{what} is a number with its unit, not '{text}'", "for example {example}"),
         "meant": ("{what} is a number with its unit, not '{text}'", "write '{meant}'"),
+        "points": (
+            "'{text}' has {count} points",
+            "write the number with one decimal point",
+        ),
         "not whole": (
             "{what} is a whole number, not '{text}'",
             "write a number from {least} to {most}, without a unit",

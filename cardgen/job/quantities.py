@@ -88,8 +88,12 @@ def _amount(text: str, what: str, units: tuple[str, ...]) -> tuple[float, str]:
         raise _comma(number, unit)
     if sign == "-":
         raise BadValue(OUT_OF_RANGE, "negative", what=what)
-    if number.count(".") > 1 or number.endswith("."):
-        raise BadValue(VALUE, text=number, what="a number", example=f"'5 {units[0]}'")
+    if number.count(".") > 1:
+        raise BadValue(VALUE, "points", text=number, count=number.count("."))
+    if number.endswith(".") and unit:
+        meant = f"{number[:-1]} {unit}"
+        raise BadValue(VALUE, "meant", what=what, text=short(text), meant=short(meant))
+    number = number.removesuffix(".")
     if not unit:
         told = units[:1] if units[1:2] == (f"{units[0]}s",) else units[:2]
         examples = either(f"{number} {u}" for u in told)

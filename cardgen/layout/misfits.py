@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cardgen.cards.card import Card, CardKind
+from cardgen.english_lists import natural
 from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
 from cardgen.problems import Problem
@@ -55,7 +56,8 @@ def problems_of(
 ) -> Iterator[Problem]:
     """One for all cards with the same part too long and the same way out, at the first of them."""
     groups: list[_MisfitGroup] = []
-    for each in sorted(without_room, key=lambda each: each.card.span):
+    in_file = sorted(without_room, key=lambda each: (each.card.span, natural(each.card.id)))
+    for each in in_file:  # of one place, as two flags are, the same first whatever the order
         group = next((group for group in groups if group.takes(each)), None)
         if group is None:
             groups.append(_MisfitGroup([each], each.others))

@@ -49,6 +49,7 @@ def bundled(
         marks.append(Bookmark(title(document.name, press.printable.words).printed, len(pages)))
         count += things
         pages += laid
+    made.tell_by_kind()
     made.add(bundle_file(bundle.crew.name), count, Sheets.of(pages), outline=marks)
     return made
 

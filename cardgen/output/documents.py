@@ -78,6 +78,7 @@ class PrintedFiles:
         counts: cards, as they are cut, and pages by file; home runs of the drawing,
             documents of the packet.
         left_out: keys of the cards that have no room, where the rest is printed all the same.
+        offered: all cards that were to be laid out.
     """
 
     press: PrintSettings
@@ -85,11 +86,37 @@ class PrintedFiles:
     counts: dict[str, tuple[int, int]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)
+    offered: dict[CardKind, list[Card]] = field(default_factory=dict)
 
     def take(self, laid: Laid) -> tuple[Page, ...]:
         pages, problems = laid
         self.problems.extend(problems)
         return pages
+
+    def take_sheet(self, document: Document) -> tuple[Page, ...]:
+        """Of the packet: laid out once, for its own file as well."""
+        self._offer(document.kind, document.cards)
+        return self.take(self.press.set(document.kind, document.cards))
+
+    def _offer(self, kind: CardKind, cards: Sequence[Card]) -> None:
+        self.offered.setdefault(kind, []).extend(cards)
+
+    def tell_by_kind(self) -> None:
+        """Where nothing can be printed, tell what has no room as `check` does.
+
+        For it is told of all cards of a kind at once, and a file may have one of them only.
+        """
+        if has_errors(self.problems):
+            self.problems = [
+                problem
+                for kind, cards in self.offered.items()
+                for problem in self._told(kind, self.press.without_room(kind, cards))
+            ]
+
+    def _told(self, kind: CardKind, problems: Sequence[Problem]) -> Sequence[Problem]:
+        if not (self.press.without_misfits and kind in WALKED):
+            return problems
+        return [replace(problem, verdict=Verdict.WARNING) for problem in problems]
 
     def add(
         self,
@@ -137,17 +164,17 @@ class PrintedFiles:
         self, document: Document, cards: Sequence[Card], start: int, *, exact: bool
     ) -> CutSheets:
         press, kind = self.press, document.kind
+        self._offer(kind, cards)
         sheets, problems = press.copied(kind, cards, start, document.cards, exact=exact)
         left_out: set[str] = set()
-        if press.without_misfits and kind in WALKED:  # then it is a warning only
+        if press.without_misfits and kind in WALKED:
             left_out = {card.id for card in cards}.difference(sheets.cards)
-            problems = tuple(replace(problem, verdict=Verdict.WARNING) for problem in problems)
         sheets = _behind_scale(press, kind, sheets)
         pieces = len(sheets.cards) if kind in WALKED else 0
         return CutSheets(
             things=pieces or len(cards) * press.copies,
             sheets=sheets,
-            problems=problems,
+            problems=self._told(kind, problems),
             left_out={f"{kind} {id}" for id in left_out},
         )
 
@@ -178,7 +205,7 @@ def files_of(
     kinds = MAKERS if chosen.packet else chosen.kinds
     found = list(documents(cards.by_kind(kinds), walk))
     Stage.LAYOUT.begins()
-    whole = list(_sheets(press, found, made)) if chosen.packet else []
+    whole = list(_sheets(found, made)) if chosen.packet else []
     laid = {sheet.name: sheet.pages for sheet in whole}
     for each in found:
         mine = tuple(card for card in each.cards if f"{card.kind} {card.id}" in chosen.keys)
@@ -191,6 +218,7 @@ def files_of(
             made.add_cut(each, mine, first)
     if start > 1 and chosen.keys:
         raise UserError("no tags or flags are printed on a sheet of several", "leave out --start")
+    made.tell_by_kind()
     if not has_errors(made.problems):  # else most of it would be told twice
         if DRAWING in chosen.kinds:
             _add_drawing(press, cards.homes, chosen.keys, made)
@@ -205,14 +233,12 @@ def first_card(press: PrintSettings, kind: CardKind, start: int) -> tuple[int, i
     return (start, 1) if is_started else (1, start)
 
 
-def _sheets(
-    press: PrintSettings, found: Sequence[Document], made: PrintedFiles
-) -> Iterator[LaidSheet]:
+def _sheets(found: Sequence[Document], made: PrintedFiles) -> Iterator[LaidSheet]:
     """What is in the packet as one card."""
     for each in found:
         if not each.is_file or each.kind in ALSO_IN_PACKET:
             (card,) = each.cards
-            yield LaidSheet(card=card, pages=made.take(press.set(each.kind, each.cards)))
+            yield LaidSheet(card=card, pages=made.take_sheet(each))
 
 
 def _behind_scale(press: PrintSettings, kind: CardKind, sheets: Sheets) -> Sheets:

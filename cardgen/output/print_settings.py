@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from cardgen.cards import Card, CardKind, Printable
@@ -10,6 +10,7 @@ from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION
 from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_for
 from cardgen.layout.inks import inked
+from cardgen.layout.pages import without_room
 from cardgen.output.progress import Progress
 from cardgen.output.selection import WORD_OF
 from cardgen.output.stock_choice import TAGS, stock_for
@@ -48,6 +49,10 @@ class PrintSettings:
     def set(self, kind: CardKind, cards: Sequence[Card]) -> Laid:
         """The pages of cards of one kind, once."""
         return lay_out(cards, layouts=self.layouts, stock=self.stock(kind), stamp=self.stamp)
+
+    def without_room(self, kind: CardKind, cards: Iterable[Card]) -> tuple[Problem, ...]:
+        """What keeps any of them from being printed, told as one for all cards alike."""
+        return without_room(cards, layouts=self.layouts, stock=self.stock(kind))
 
     def copied(
         self,

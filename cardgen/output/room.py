@@ -12,10 +12,9 @@ from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
 from cardgen.fonts import Weight, missing
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
-from cardgen.layout.pages import without_room
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.stock_choice import stock_for
+from cardgen.output.printing import press_of
 from cardgen.problems import Problem, Verdict, has_errors, in_order
 from cardgen.reading.nodes import short
 from cardgen.stages import Stage
@@ -40,14 +39,11 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
         layouts = layouts.seen_from(request.read_from)
     Stage.CARDS.begins()
     printable = replace(usual, words=words)
+    press = press_of(printable, layouts, request)
     found = [
         problem
         for kind in MEASURED
-        for problem in without_room(
-            made_cards(printable, kind),
-            layouts=layouts,
-            stock=layouts.stocks[stock_for(kind, request.paper, request.stocks, layouts)],
-        )
+        for problem in press.without_room(kind, made_cards(printable, kind))
     ]
     if not found:  # as in a print, where most of it would be told twice
         found += undrawable(home_runs(printable), request.paper)

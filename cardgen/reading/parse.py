@@ -34,6 +34,7 @@ from cardgen.reading.nodes import (
     kind_of,
     short,
 )
+from cardgen.reading.numbered_remarks import numbered_stations
 from cardgen.reading.other_files import table_kind
 from cardgen.reading.pasted_signs import STARTS, in_plain_quotes, is_pasted, pasted
 from cardgen.reading.syntax import ParserStop, lines_of, question_at, syntax_problem
@@ -76,6 +77,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     if builder.root is None:
         start = Span(name, 1, 1)
         builder.problems.append(FILE_EMPTY.at(start, variant="only comments"))
+    builder.problems += numbered_stations(text, builder.root, name)
     return builder.root, tuple(_with_questions(builder.problems, text))
 
 

@@ -212,8 +212,8 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
     ),
     (quantities.TOLERANCE, "10 %", "value", "'10 %' is not a tolerance", "'-10/+17 %'"),
     (quantities.TOLERANCE, "-10/+17", "value", "'-10/+17' is not a tolerance", "'-10/+17 %'"),
-    (quantities.LENGTH, "8.5.5 ft", "value", "'8.5.5' is not a number", "'5 ft'"),
-    (quantities.LENGTH, "8. ft", "value", "'8.' is not a number", "'5 ft'"),
+    (quantities.LENGTH, "8.5.5 ft", "value", "'8.5.5' has 2 points", "one decimal point"),
+    (quantities.LENGTH, "8. ft", "value", "not '8. ft'", "write '8 ft'"),
     *(
         (quantities.GAUGE, text, "gauge-not-made", f"{text} is not a size of valve wiring", help_)
         for text, help_ in (

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Sequence
 
+from cardgen.english_lists import english_list
 from cardgen.faults.value_faults import COMMA, UNKNOWN_KEY
+from cardgen.problems import Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar, is_absent, short
 from cardgen.reading.shapes.meant_days import meant_days
@@ -32,6 +34,7 @@ def report_unknown(
     """
     there = [entry.key.text for entry in entries]
     meant: set[str] = set()
+    joined: list[tuple[Span, str, str]] = []
     before: nodes.KeyValue | None = None
     for entry in entries:
         key = entry.key.text
@@ -39,9 +42,7 @@ def report_unknown(
             word, value = _joined(key, known, there) if is_absent(entry.value) else ("", "")
             if word:
                 meant.add(word)
-                said = f"{word}: {short(value)}"
-                at = entry.key.span
-                report.add(UNKNOWN_KEY.at(at, variant="no space", key=word, meant=said))
+                joined.append((entry.key.span, word, f"{word}: {short(value)}"))
             elif before is not None and _split_by_comma(before, entry):
                 if before.key.text in known:  # of several behind one another, the first
                     _report_comma(before, entry, bare_behind(entry, entries), lists, report)
@@ -51,7 +52,18 @@ def report_unknown(
                 left = [k for k in known if k not in there]
                 meant.add(meant_key(key, left) or nearest_one(key, left) or key)
         before = entry
+    _report_joined(joined, report)
     return meant
+
+
+def _report_joined(joined: Sequence[tuple[Span, str, str]], report: Report) -> None:
+    """Once for all of an entry: `{area=lawn, box=VB-1}`."""
+    if len(joined) == 1:
+        ((at, key, said),) = joined
+        report.add(UNKNOWN_KEY.at(at, variant="no space", key=key, meant=said))
+    elif joined:
+        keys, meant = (english_list(f"'{each[part]}'" for each in joined) for part in (1, 2))
+        report.add(UNKNOWN_KEY.at(joined[0][0], variant="no spaces", keys=keys, meant=meant))
 
 
 def _joined(key: str, known: list[str], there: list[str]) -> tuple[str, str]:
