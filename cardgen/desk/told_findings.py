@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -24,10 +25,14 @@ _PHRASES = "phrases"
 _NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
 _COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
 _SIMPLE = re.compile(
-    rf"'[^']*'|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|mm|mm2|AWG|V|A|ohm)|"
+    rf"'[^']*'|\[\[.*\]\]|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|cm|mm|mm2|AWG|V|A|mA|VA|ohms?|kohm|Mohm|%)|"
     rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
 )
-_BETWEEN = re.compile(r"(, | and | or | to |; |: | \(|\))")
+# What a list has between its members, then what else is between two names.
+_BETWEEN = (
+    re.compile(r"(, | and |; )"),
+    re.compile(r"(, | \+ | and | or to | or | to |; |: | ?\(|\))"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +85,9 @@ class FaultWords:
         wanted = names_in(words)
         if not wanted <= problem.values.keys():
             raise Untold
-        quoted = set(re.findall(r"'\{(\w+)[^}']*\}'", english))
+        genitives = re.compile(r"(?<=[\w}])'(?=s\b)")
+        quotes = re.findall(r"'([^']*)'", genitives.sub("", english))
+        quoted = {name for quote in quotes for name in names_in(quote)}
         return {
             name: value if name in quoted else self.value(value)
             for name, value in problem.values.items()
@@ -93,18 +100,24 @@ class FaultWords:
         Raises:
             Untold: if it is something else.
         """
-        if not isinstance(value, str) or not value:
+        if isinstance(value, int | float) or not value:
+            return value
+        value = str(value)
+        if _is_simple(value):
             return value
         for pattern, phrase in self.phrases:
             if match := pattern.fullmatch(value):
-                inner = {name: self.value(text) for name, text in match.groupdict().items()}
-                return phrase.format_map(inner)
-        if _is_simple(value):
-            return value
-        parts = _BETWEEN.split(value)
-        if not all(_is_simple(part) for part in parts[::2]):
-            raise Untold
-        return "".join(self.joining.get(part, part) for part in parts)
+                with suppress(Untold):  # another phrase may fit
+                    return phrase.format_map(
+                        {name: self.value(text) for name, text in match.groupdict().items()}
+                    )
+        for between in _BETWEEN:
+            parts = between.split(value)
+            if len(parts) > 1:
+                with suppress(Untold):
+                    parts[::2] = (str(self.value(part)) for part in parts[::2])
+                    return "".join(self.joining.get(part, part) for part in parts)
+        raise Untold
 
 
 def _is_simple(text: str) -> bool:
