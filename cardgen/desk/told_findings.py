@@ -24,14 +24,16 @@ _PHRASES = "phrases"
 # brackets, as one writes it.
 _NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
 _COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
+_UNIT = "ft|m|in|cm|mm|mm2|AWG|V|A|mA|VA|ohms?|kohm|Mohm|%"
 _SIMPLE = re.compile(
-    rf"'[^']*'|\[\[.*\]\]|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|cm|mm|mm2|AWG|V|A|mA|VA|ohms?|kohm|Mohm|%)|"
+    rf"'[^']*'|\"[^\"]*\"|[^\w\s]|\[\[.*\]\]|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:{_UNIT})|"
     rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
 )
 # What a list has between its members, then what else is between two names.
-_BETWEEN = (
-    re.compile(r"(, | and |; )"),
-    re.compile(r"(, | \+ | and | or to | or | to |; |: | ?\(|\))"),
+_NOT_QUOTED = "(?=(?:[^']*'[^']*')*[^']*$)"
+_BETWEEN = tuple(
+    re.compile(rf"({between}){_NOT_QUOTED}")
+    for between in (", | and |; ", r", | \+ | and | or to | or | to |; |: | ?\(|\)")
 )
 
 
@@ -69,16 +71,26 @@ class FaultWords:
         if words is None or fault is None:
             return None
         english = fault.words(problem.variant)
-        if [text.format_map(problem.values) for text in english] != [
-            problem.sentence,
-            problem.help,
-        ]:
-            return None  # something else was said of it
         try:
             values = self._values(problem, " ".join(english), " ".join(words))
+            added = [
+                self._added(text.format_map(problem.values), said)
+                for text, said in zip(english, (problem.sentence, problem.help), strict=True)
+            ]
         except Untold:
             return None
-        return words[0].format_map(values), words[1].format_map(values)
+        sentence, help_ = (text.format_map(values) for text in words)
+        return f"{sentence}{added[0]}", f"{help_}{added[1]}"
+
+    def _added(self, text: str, said: str) -> object:
+        """What was added to the words of the fault, as where cards have no room.
+
+        Raises:
+            Untold: if something else was said.
+        """
+        if not said.startswith(text):
+            raise Untold
+        return self.value(said.removeprefix(text))
 
     def _values(self, problem: Problem, english: str, words: str) -> dict[str, object]:
         """Those that are named; what stands in quotes in the English words is a name as it is."""
