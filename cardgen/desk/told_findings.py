@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -23,11 +24,17 @@ _PHRASES = "phrases"
 # brackets, as one writes it.
 _NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
 _COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
+_UNIT = "ft|m|in|cm|mm|mm2|AWG|V|A|mA|VA|ohms?|kohm|Mohm|%"
 _SIMPLE = re.compile(
-    rf"'[^']*'|\"[^\"]*\"|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:ft|m|in|mm|mm2|AWG|V|A|ohm)|"
+    rf"'[^']*'|\"[^\"]*\"|[^\w\s]|\[\[.*\]\]|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:{_UNIT})|"
     rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
 )
-_BETWEEN = re.compile(r"(, | and | or | to |; |: | \(|\))")
+# What a list has between its members, then what else is between two names.
+_NOT_QUOTED = "(?=(?:[^']*'[^']*')*[^']*$)"
+_BETWEEN = tuple(
+    re.compile(rf"({between}){_NOT_QUOTED}")
+    for between in (", | and |; ", r", | \+ | and | or to | or | to |; |: | ?\(|\)")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,23 +71,35 @@ class FaultWords:
         if words is None or fault is None:
             return None
         english = fault.words(problem.variant)
-        if [text.format_map(problem.values) for text in english] != [
-            problem.sentence,
-            problem.help,
-        ]:
-            return None  # something else was said of it
         try:
             values = self._values(problem, " ".join(english), " ".join(words))
+            added = [
+                self._added(text.format_map(problem.values), said)
+                for text, said in zip(english, (problem.sentence, problem.help), strict=True)
+            ]
         except Untold:
             return None
-        return words[0].format_map(values), words[1].format_map(values)
+        sentence, help_ = (text.format_map(values) for text in words)
+        return f"{sentence}{added[0]}", f"{help_}{added[1]}"
+
+    def _added(self, text: str, said: str) -> object:
+        """What was added to the words of the fault, as where cards have no room.
+
+        Raises:
+            Untold: if something else was said.
+        """
+        if not said.startswith(text):
+            raise Untold
+        return self.value(said.removeprefix(text))
 
     def _values(self, problem: Problem, english: str, words: str) -> dict[str, object]:
         """Those that are named; what stands in quotes in the English words is a name as it is."""
         wanted = names_in(words)
         if not wanted <= problem.values.keys():
             raise Untold
-        quoted = set(re.findall(r"'\{(\w+)[^}']*\}'", english))
+        genitives = re.compile(r"(?<=[\w}])'(?=s\b)")
+        quotes = re.findall(r"'([^']*)'", genitives.sub("", english))
+        quoted = {name for quote in quotes for name in names_in(quote)}
         return {
             name: value if name in quoted else self.value(value)
             for name, value in problem.values.items()
@@ -93,18 +112,24 @@ class FaultWords:
         Raises:
             Untold: if it is something else.
         """
-        if not isinstance(value, str) or not value:
+        if isinstance(value, int | float) or not value:
+            return value
+        value = str(value)
+        if _is_simple(value):
             return value
         for pattern, phrase in self.phrases:
             if match := pattern.fullmatch(value):
-                inner = {name: self.value(text) for name, text in match.groupdict().items()}
-                return phrase.format_map(inner)
-        if _is_simple(value):
-            return value
-        parts = _BETWEEN.split(value)
-        if not all(_is_simple(part) for part in parts[::2]):
-            raise Untold
-        return "".join(self.joining.get(part, part) for part in parts)
+                with suppress(Untold):  # another phrase may fit
+                    return phrase.format_map(
+                        {name: self.value(text) for name, text in match.groupdict().items()}
+                    )
+        for between in _BETWEEN:
+            parts = between.split(value)
+            if len(parts) > 1:
+                with suppress(Untold):
+                    parts[::2] = (str(self.value(part)) for part in parts[::2])
+                    return "".join(self.joining.get(part, part) for part in parts)
+        raise Untold
 
 
 def _is_simple(text: str) -> bool:
