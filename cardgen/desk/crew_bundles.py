@@ -12,7 +12,7 @@ from cardgen.desk.desk_shell import job_address, labeled_choice, labeled_input, 
 from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.print_choices import print_request, tag_stocks
 from cardgen.desk.print_form import check_box, kind_name, stock_fields
-from cardgen.desk.problem_list import as_sentence, told_problems
+from cardgen.desk.problem_list import refusal_said, told_problems
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.crew_request import (
@@ -53,7 +53,7 @@ def print_bundle(request: DeskRequest) -> Response:
         with request.jobs.prints(name):
             made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
     except PrintedOtherwise as fault:  # the page of the print has the way on
-        said = element("p", as_sentence(fault.sentence), lang="en")
+        said = refusal_said(words, fault)
         way = link_to(words("desk.to print"), job_address(name, "print"))
         alert = element("div", said, way, class_="alert", role="alert")
         return job_frame(request, words("desk.nothing printed"), alert)

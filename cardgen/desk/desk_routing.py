@@ -19,6 +19,7 @@ from cardgen.desk.desk_jobs import DeskJobs
 from cardgen.desk.desk_shell import desk_page
 from cardgen.desk.job_folder import NotInFolder
 from cardgen.desk.open_job import ChangedMeanwhile
+from cardgen.desk.told_findings import ToldFinding, told_refusal
 from cardgen.problems import UserError
 from cardgen.record.html import element
 from cardgen.renaming import CannotRename
@@ -115,12 +116,17 @@ class DeskRoute(Route):
 
 def _told(request: Request, fault: Exception) -> Response:
     """What went wrong and the way out, as a page or for a script."""
-    status, sentence, help_ = _words_of(request, fault)
+    words = words_for(request.headers.get("accept-language", ""))
+    status, said = _words_of(words, fault)
+    mark = "" if said.language == words.languages[0] else words("desk.in English").printed
     if "application/json" in request.headers.get("accept", ""):
         kind = next((kind for of, kind in _KINDS if isinstance(fault, of)), "refused")
+        sentence = said.sentence if said.help else f"{said.sentence} {mark}".strip()
+        help_ = f"{said.help} {mark}".strip() if said.help else ""
         return JSONResponse({"kind": kind, "sentence": sentence, "help": help_}, status)
-    words = words_for(request.headers.get("accept-language", ""))
-    lines = (element("p", sentence, lang="en"), element("p", help_, lang="en") if help_ else None)
+    lines = [element("p", text, lang=said.language) for text in (said.sentence, said.help) if text]
+    if mark:
+        lines.append(element("small", mark))
     alert = element("div", *lines, class_="alert", role="alert")
     title = words("desk.not done")
     page = desk_page(words, title, element("h1", title), alert, status=status)
@@ -129,18 +135,18 @@ def _told(request: Request, fault: Exception) -> Response:
     return page
 
 
-def _words_of(request: Request, fault: Exception) -> tuple[int, str, str]:
+def _words_of(words: Words, fault: Exception) -> tuple[int, ToldFinding]:
+    language = words.languages[0]
     if isinstance(fault, UserError):
-        return 404 if isinstance(fault, NotInFolder) else 409, fault.sentence, fault.help
-    words = words_for(request.headers.get("accept-language", ""))
+        return 404 if isinstance(fault, NotInFolder) else 409, told_refusal(fault, language)
+    status, key, values = int(getattr(fault, "status_code", 500)), "desk.not here", {}
     if isinstance(fault, HttpError):
-        help_ = "desk.send less" if fault.status == 413 else f"refusal.{fault.name} help"
-        said = words(f"refusal.{fault.name}", **fault.values)
-        return fault.status, said.printed, words(help_).printed
-    status = int(getattr(fault, "status_code", 500))
-    if status == 500:
-        return 500, words("desk.bug").printed, words("desk.bug help").printed
-    return status, words("desk.not here").printed, words("desk.not here help").printed
+        status, key, values = fault.status, f"refusal.{fault.name}", fault.values
+    elif status == 500:
+        key = "desk.bug"
+    help_ = "desk.send less" if status == 413 and key.startswith("refusal") else f"{key} help"
+    said = words(key, **values).printed
+    return status, ToldFinding(said, words(help_).printed, language)
 
 
 def handlers(*kinds: type[Exception]) -> dict[type[Exception], ExceptionHandler]:

@@ -139,7 +139,9 @@ def preview(request: DeskRequest) -> Response:
     else:
         examined = job.examined(now)
     wanted = request_of(str(sent.get("stock", "")), str(sent.get("language", "")))
-    return JSONResponse(preview_of(row, *request.jobs.previews.of(text, examined, wanted)))
+    return JSONResponse(
+        preview_of(row, *request.jobs.previews.of(text, examined, wanted), _language(request))
+    )
 
 
 def _job(request: DeskRequest) -> OpenJob:

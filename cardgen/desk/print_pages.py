@@ -15,7 +15,7 @@ from cardgen.desk.print_choices import (
     tag_stocks,
 )
 from cardgen.desk.print_form import print_fields
-from cardgen.desk.problem_list import as_sentence, told_problems
+from cardgen.desk.problem_list import refusal_said, told_problems
 from cardgen.desk.stock_pictures import first_card
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
@@ -128,7 +128,7 @@ def _said_otherwise(request: DeskRequest, fault: PrintedOtherwise) -> Markup:
     again = element("form", *hidden, button, method="post", action=job_address(name, "print"))
     return element(
         "div",
-        element("p", as_sentence(fault.sentence), lang="en"),
+        refusal_said(words, fault),
         element("p", words("desk.tags hang")),
         link_to(words("desk.raise revision"), f"{job_address(name)}#job"),
         element("p", words("desk.no tag hangs"), class_="said"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.desk.told_findings import told
-from cardgen.problems import Problem
+from cardgen.desk.told_findings import told, told_refusal
+from cardgen.problems import Problem, UserError
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
 
@@ -52,6 +52,14 @@ def _said(words: Words, problem: Problem) -> Iterator[Markup]:
         yield element("span", f" {as_sentence(said.help)}", lang=said.language)
     if said.language != words.languages[0]:
         yield element("small", joined(" ", words("desk.in English")))
+
+
+def refusal_said(words: Words, fault: UserError) -> Markup:
+    """Why something is not done; the page has its own way out."""
+    said = told_refusal(UserError(fault.sentence), words.languages[0])
+    is_english = said.language != words.languages[0]
+    mark = element("small", joined(" ", words("desk.in English"))) if is_english else None
+    return element("p", element("span", as_sentence(said.sentence), lang=said.language), mark)
 
 
 def as_sentence(text: str) -> str:

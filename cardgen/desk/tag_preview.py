@@ -12,6 +12,7 @@ from cardgen.asbuilt import AsBuilt
 from cardgen.cards import CardKind, Printable
 from cardgen.desk.cell_places import CellPlaces, GridCell
 from cardgen.desk.tag_pictures import TagPictures
+from cardgen.desk.told_findings import told
 from cardgen.editing import Remove, edited
 from cardgen.examine import Examined, examine_text
 from cardgen.faults.circuit_faults import HOT_MISSING
@@ -99,12 +100,13 @@ def shown_of(text: str, examined: Examined | None = None) -> Shown:
     return Shown(None, frozenset(left_out), proposed)
 
 
-def preview_of(row: str, shown: Shown, tags: TagPictures | None) -> dict[str, Any]:
+def preview_of(row: str, shown: Shown, tags: TagPictures | None, language: str) -> dict[str, Any]:
     """The tags of a station and of its box, or of a box, as the page gets them."""
     if tags is None or shown.printable is None:
         if shown.in_the_way:
             problem, cell = shown.in_the_way
-            first = {"section": cell.section, "row": cell.row, "sentence": problem.sentence}
+            sentence = told(problem, language).sentence
+            first = {"section": cell.section, "row": cell.row, "sentence": sentence}
             return {"state": "in the way", "first": first, "tags": []}
         return {"state": "left out", "tags": []}
     if row in shown.left_out:
@@ -121,7 +123,8 @@ def preview_of(row: str, shown: Shown, tags: TagPictures | None) -> dict[str, An
         for kind, id_ in wanted
         for picture in tags.pictures(kind, id_)
     ]
-    misfits = [found.sentence for key in wanted if (found := tags.misfit(*key))]
+    told_ = (told(found, language) for key in wanted if (found := tags.misfit(*key)))
+    misfits = [{"sentence": said.sentence, "lang": said.language} for said in told_]
     known = "proposed" if row in shown.proposed else "shown"
     state = known if drawn or misfits else "none"
     return {"state": state, "tags": drawn, "misfits": misfits}

@@ -13,21 +13,22 @@ from typing import Any
 
 from cardgen import faults
 from cardgen.editing.plain_values import plain
-from cardgen.problems import Problem
+from cardgen.problems import Problem, UserError
 from cardgen.reading import parse
 from cardgen.trade.colors import COLORS
 
 ENGLISH = "en"
 USUAL = "usual"  # what a fault says that has no variant
-_PHRASES = "phrases"
+_PATTERNS = ("phrases", "refusals")
 # A name of the job, with the color and flag of a conductor; an amount; or what stands in quotes or
 # brackets, as one writes it.
 _NAME = r"[^\s,;()']*[A-Z0-9][^\s,;()']*"
 _COLOR = rf"(?:{'|'.join(map(re.escape, COLORS))})"
 _UNIT = "ft|m|in|cm|mm|mm2|AWG|V|A|mA|VA|ohms?|kohm|Mohm|%"
 _SIMPLE = re.compile(
-    rf"'[^']*'|\"[^\"]*\"|[^\w\s]|\[\[.*\]\]|\[[^\]]*\]|{_COLOR}(?:/{_COLOR})?|[0-9.]+ (?:{_UNIT})|"
-    rf"{_NAME}(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
+    rf"'[^']*'|\"[^\"]*\"|\{{.*\}}|\[\[.*\]\]|\[[^\]]*\]|[^\w\s]|"
+    rf"{_COLOR}(?:/{_COLOR})?|[0-9.,]+(?: (?:{_UNIT}))?|"
+    rf"{_NAME}(?: {_NAME})?(?: {_COLOR}(?:/{_COLOR})?)?(?: {_NAME})?"
 )
 # What a list has between its members, then what else is between two names.
 _NOT_QUOTED = "(?=(?:[^']*'[^']*')*[^']*$)"
@@ -58,11 +59,27 @@ class FaultWords:
         said: by code and variant, the sentence and the way out.
         phrases: what a value may be, as a pattern, with what it is in that language.
         joining: what stands between names, in that language.
+        refusals: what the desk says when it refuses, as patterns.
     """
 
     said: Mapping[str, Mapping[str, tuple[str, str]]]
     phrases: tuple[tuple[re.Pattern[str], str], ...]
     joining: Mapping[str, str]
+    refusals: tuple[tuple[re.Pattern[str], str], ...]
+
+    def refusal(self, text: str) -> str | None:
+        """What stands in it between quotes is as it is; None if it is not known."""
+        for pattern, said in self.refusals:
+            if match := pattern.fullmatch(text):
+                quoted = _quoted(said)
+                with suppress(Untold):
+                    return said.format_map(
+                        {
+                            name: found if name in quoted else self.value(found)
+                            for name, found in match.groupdict().items()
+                        }
+                    )
+        return None if text else ""
 
     def of(self, problem: Problem) -> tuple[str, str] | None:
         """Sentence and way out; None where they are not known."""
@@ -97,9 +114,7 @@ class FaultWords:
         wanted = names_in(words)
         if not wanted <= problem.values.keys():
             raise Untold
-        genitives = re.compile(r"(?<=[\w}])'(?=s\b)")
-        quotes = re.findall(r"'([^']*)'", genitives.sub("", english))
-        quoted = {name for quote in quotes for name in names_in(quote)}
+        quoted = _quoted(english)
         return {
             name: value if name in quoted else self.value(value)
             for name, value in problem.values.items()
@@ -132,6 +147,12 @@ class FaultWords:
         raise Untold
 
 
+def _quoted(text: str) -> set[str]:
+    """The names in quotes; the sign of a genitive is none."""
+    without = re.sub(r"(?<=[\w}])'(?=s\b)", "", text)
+    return {name for quote in re.findall("'([^']*)'", without) for name in names_in(quote)}
+
+
 def _is_simple(text: str) -> bool:
     return not text or _SIMPLE.fullmatch(text) is not None
 
@@ -150,6 +171,15 @@ def told(problem: Problem, language: str) -> ToldFinding:
     return ToldFinding(*said, language)
 
 
+def told_refusal(fault: UserError, language: str) -> ToldFinding:
+    """Why something is not done, in that language, or in English."""
+    if words := fault_words(language):
+        sentence, help_ = words.refusal(fault.sentence), words.refusal(fault.help)
+        if sentence is not None and help_ is not None:
+            return ToldFinding(sentence, help_, language)
+    return ToldFinding(fault.sentence, fault.help, ENGLISH)
+
+
 @cache
 def fault_words(language: str) -> FaultWords | None:
     """None where there is no file of them, as for English."""
@@ -159,13 +189,13 @@ def fault_words(language: str) -> FaultWords | None:
     root, problems = parse(path.read_text(encoding="utf-8"), path.name)
     assert not problems, problems
     found: dict[str, Any] = plain(root)
-    phrases = found.pop(_PHRASES)
+    phrases, refusals = (tuple(map(_phrase, found.pop(part).items())) for part in _PATTERNS)
     joining = found.pop("between names")
     said = {
         code: {variant: (pair[0], pair[1]) for variant, pair in variants.items()}
         for code, variants in found.items()
     }
-    return FaultWords(said, tuple(map(_phrase, phrases.items())), joining)
+    return FaultWords(said, phrases, joining, refusals)
 
 
 def _phrase(pair: tuple[str, str]) -> tuple[re.Pattern[str], str]:

@@ -328,7 +328,7 @@ def test_the_tag_of_a_row_is_drawn_while_others_are_not_finished(desk: DeskClien
     long = "a very long name of an area " * 6
     typed = {"row": "A1", "section": "stations", "cells": [["A1", "area", long]]}
     told = desk.send("preview", typed).json()
-    assert "mm too" in told["misfits"][0]
+    assert "mm too" in told["misfits"][0]["sentence"]
     assert long.strip() not in desk.data()["rows"]["stations"][0]["area"]
     assert desk.send("preview", {"row": "A1", "stock": "paper"}).status == 409
 

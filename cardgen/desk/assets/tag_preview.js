@@ -83,11 +83,11 @@ class TagPreview {
     said["left out"] = this.words["tag left out"];
     said["in the way"] = told.first && this.inTheWay(told.first);
     this.state.textContent = said[told.state];
-    for (const sentence of told.misfits ?? []) {
+    for (const { sentence, lang } of told.misfits ?? []) {
       const alert = newElement("p", "", { class: "misfit" });
       alert.append(
         newElement("b", this.words["does not fit"]),
-        newElement("span", ` ${deskWords.sentence(sentence)}`, { lang: "en" }),
+        newElement("span", ` ${deskWords.sentence(sentence)}`, { lang }),
       );
       this.box.append(alert);
     }
