@@ -21,6 +21,7 @@ JOB_SCRIPTS = (
     "desk_calls.js",
     "grid_paste.js",
     "cell_editor.js",
+    "held_keys.js",
     "grid_table.js",
     "grid_findings.js",
     "tag_preview.js",
