@@ -15,7 +15,6 @@ from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 _HEADINGS = ".tabulator-col:visible"
 
 
