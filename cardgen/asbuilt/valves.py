@@ -34,8 +34,7 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
     back = circuit or half
     first, last = (circuit.hot_at_controller, circuit.hot_at_valve) if circuit else (None, None)
     if half:
-        first = _known_in(load.known_out) or _joined_with(facts, load.hot_end)
-        last = _known_in(load.known_in) or _joined_with(facts, _hot_lead(facts, load))
+        first, last = known_at_ends(facts, load)
     owner, controller = load.owner, facts.job.controllers[load.controller]
     latching = controller.supply.value.kind is SupplyKind.LATCHING
     polarity = controller.polarity
@@ -80,6 +79,14 @@ def valve(facts: Facts, load: Load, steps: Steps) -> BuiltValve:
         supply=_supply(controller),
         hot_unknown=half is not None,
         line_voltage=any(other.kind is LoadKind.RELAY for other in facts.loads_in[load.box]),
+    )
+
+
+def known_at_ends(facts: Facts, load: Load) -> tuple[Conductor | None, Conductor | None]:
+    """Of a hot that is not known as a whole, what is on the terminal and what on the coil."""
+    return (
+        _known_in(load.known_out) or _joined_with(facts, load.hot_end),
+        _known_in(load.known_in) or _joined_with(facts, _hot_lead(facts, load)),
     )
 
 

@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from cardgen.asbuilt.valves import known_at_ends
 from cardgen.electrics.legs import leg_ohms, link_ohms, step_ohms
 from cardgen.electrics.loops import at_coil
 from cardgen.facts import Facts
@@ -18,6 +19,7 @@ from cardgen.wiring.wiring_parts import (
     End,
     Leg,
     Load,
+    Route,
     Step,
     ThroughContact,
     ThroughPigtail,
@@ -41,7 +43,7 @@ def _block(facts: Facts, load: Load) -> Iterator[str]:
     yield " · ".join([load.id, *([area.value] if area else [str(load.kind)]), load.box])
     circuit = facts.circuits.get(load.id)
     if circuit is None:
-        yield "  " + _why_not(load)
+        yield "  " + _why_not(facts, load)
         return
     yield f"  {_terminal(load.hot_end, facts)}"
     yield from _lines(facts, circuit.hot)
@@ -65,15 +67,44 @@ def _band(low: float, high: float) -> str:
     return f" ({max(math.floor(low), 0)} to {math.ceil(high)})"
 
 
-def _why_not(load: Load) -> str:
+def _why_not(facts: Facts, load: Load) -> str:
     if load.decoder is not None:
         return (
             f"driven by decoder {load.decoder.id}, address {load.decoder.address.value}: "
             f"measure at the decoder, not at the controller; coil of {load.id}{_coil(load)}"
         )
     if load.hot_unknown:
+        known = "; ".join(_known_of_hot(facts, load))
+        if known:
+            return f"its hot is known in part: {known}; the rest is not known"
         return "its hot is not known"
     return "no complete circuit"
+
+
+def _known_of_hot(facts: Facts, load: Load) -> Iterator[str]:
+    """`A-K1 red from terminal 3 of A to VB-1`, and as far as it is known what comes to the coil."""
+    terminal, coil = _terminal(load.hot_end, facts), f"the coil of {load.id}"
+    first, last = known_at_ends(facts, load)
+    if load.known_out:
+        yield f"{_names(load.known_out)} from {terminal} to {_far_end(load.known_out)}"
+    elif first:
+        yield f"{first.name} on {terminal}"
+    if load.known_in:
+        yield f"{_names(load.known_in, inward=True)} from {_far_end(load.known_in)} to {coil}"
+    elif last:
+        yield f"{last.name} on {coil}"
+
+
+def _names(route: Route, *, inward: bool = False) -> str:
+    """Its conductors, outward."""
+    names = [hop.conductor.name for hop in route.hops]
+    return " + ".join(reversed(names) if inward else names)
+
+
+def _far_end(route: Route) -> str:
+    """The place behind which nobody knows it."""
+    last = route.hops[-1]
+    return last.arrival(last.end).at
 
 
 def _terminal(end: End, facts: Facts) -> str:
@@ -209,7 +240,7 @@ def _as_dict(facts: Facts, load: Load) -> dict[str, Any]:
         "complete": circuit is not None,
     }
     if circuit is None:
-        return {**found, "reason": _why_not(load)}
+        return {**found, "reason": _why_not(facts, load)}
     volts = reading.volts.get(load.id) if reading else None
     running = facts.running.get(load.owner.id)
     return {

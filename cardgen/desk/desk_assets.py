@@ -11,8 +11,6 @@ from cardgen.record import page_assets
 
 _ASSETS = Path(__file__).with_name("assets")
 MEDIA = {".js": "text/javascript", ".css": "text/css"}
-# Brought, not written by us; DEVELOPERS.md tells how.
-BROUGHT = ("tabulator.js", "tabulator.css")
 PRINT_SCRIPTS = ("first_card.js",)
 QUEUE_SCRIPTS = ("desk_calls.js", "print_queue.js")
 LIST_SCRIPTS = ("desk_calls.js", "job_list.js")
@@ -21,6 +19,7 @@ JOB_SCRIPTS = (
     "desk_calls.js",
     "grid_paste.js",
     "cell_editor.js",
+    "held_keys.js",
     "grid_table.js",
     "grid_findings.js",
     "tag_preview.js",

@@ -48,7 +48,7 @@ _SCRIPT_WORDS = (
         "not saved",
         "note",
     ),
-    *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving"),
+    *("nothing listed", "nothing wrong", "open", "proposals", "saved", "saving", "step first"),
     *("tag in the way", "tag left out", "tag none", "tag proposed", "take theirs"),
     *("the same for", "warning"),
     *("without wire",),

@@ -149,6 +149,45 @@ def test_trace_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert all(step["cable"] == "A-K2" for c in circuits for step in c["hot"] + c["common"])
 
 
+@pytest.mark.parametrize(
+    ("hot", "known"),
+    [
+        ("not known", ""),
+        ("[A-K1 green to VB-1, not known]", "A-K1 green from terminal 3 of A to VB-1"),
+        ("[not known, A-K1 green]", "A-K1 green from VB-1 to the coil of A3"),
+        (
+            "[A-K1 green to VB-1, not known, A-K1 orange from VB-1]",
+            "A-K1 green from terminal 3 of A to VB-1; A-K1 orange from VB-1 to the coil of A3",
+        ),
+    ],
+)
+def test_trace_of_a_hot_that_is_known_at_one_end(
+    hot: str, known: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A3 is on terminal 3, in VB-2; K1 goes to VB-1 and on to VB-2."""
+    in_part = f"its hot is known in part: {known}; the rest is not known"
+    said = in_part if known else "its hot is not known"
+    job = tmp_path / "job.yaml"
+    job.write_text(edit(sample("larkspur"), "hot: A-K1 green", f"hot: {hot}"), encoding="utf-8")
+    assert run("trace", job, "A3") == 0
+    assert capsys.readouterr().out.splitlines()[1] == f"  {said}"
+    assert run("trace", job, "A3", "--format", "json") == 0
+    (circuit,) = json.loads(capsys.readouterr().out)["circuits"]
+    assert circuit["reason"] == said
+
+
+def test_trace_of_a_hot_of_which_a_joint_shows_one_end(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.yaml"
+    text = edit(sample("larkspur"), "hot: A-K1 green", "hot: not known")
+    joints = "joints:\n  VB-2: [[A-K1 green, A3], [A-K1 yellow, A6], [A-K1 white, A3, A6]]\n"
+    job.write_text(edit(text, "sensors:\n", f"{joints}sensors:\n"), encoding="utf-8")
+    run("trace", job, "A3")
+    known = "its hot is known in part: A-K1 green on the coil of A3; the rest is not known"
+    assert known in capsys.readouterr().out
+
+
 def test_trace_of_a_decoder_says_where_to_measure(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("trace", SAMPLE_JOBS / "heron.yaml", "D1") == 0
     assert "measure at the decoder" in capsys.readouterr().out

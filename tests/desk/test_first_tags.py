@@ -19,7 +19,6 @@ from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 
 ROOT = Path(__file__).parents[2]
 # What a person may have to do and to read until there is a PDF; our choice.

@@ -13,11 +13,10 @@ from cardgen.memory.prints import read_log
 from tests.benchmarks.campus import campus
 from tests.desk.desks import TABLET, cell, desk_page, running_desk
 from tests.jobs import edit, sample
-from tests.record.browser import chromium
+from tests.record.browser import MAKING_MS, chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=30_000)  # a busy machine is no fault
 
 _TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
 LIST = "Station,Area,Box,Wire color\n1,front lawn,VB-1,red\n2,rose bed,VB-1,blue\n"
@@ -103,12 +102,14 @@ def print_all(page: Page, folder: Path) -> None:
     axe_finds_nothing(page)
     page.get_by_role("button", name="Make the PDF files").click()
     page.get_by_role("button", name="Stop").click()
-    expect(page.locator("#queue-said")).to_contain_text("Stopped.")
+    expect(page.locator("#queue-said")).to_contain_text("Stopped.", timeout=MAKING_MS)
     page.reload()
     expect(page.locator("#queue-jobs tr")).to_have_count(4)
-    expect(page.locator("#queue-said")).to_contain_text("Stopped.")
+    expect(page.locator("#queue-said")).to_contain_text("Stopped.", timeout=MAKING_MS)
     page.get_by_role("button", name="Go on").click()
-    expect(page.locator("#queue-said")).to_have_text("Done. 3 of 4 jobs are printed.")
+    expect(page.locator("#queue-said")).to_have_text(
+        "Done. 3 of 4 jobs are printed.", timeout=MAKING_MS
+    )
     elm = page.locator("#queue-jobs tr", has_text="elm-park.yaml")
     expect(elm).to_contain_text("not printed; fix the job first")
     expect(elm.locator("li").first).to_be_visible()
@@ -132,7 +133,7 @@ def hang_and_change(page: Page, folder: Path) -> None:
     expect(page.locator(".stale")).to_contain_text("VB-1: valve tag A2")
     axe_finds_nothing(page)
     page.get_by_role("button", name="Raise to revision 2, and print only").press("Enter")
-    expect(page.get_by_role("link", name="since-1/valve-tags.pdf")).to_be_visible()
+    expect(page.get_by_role("link", name="since-1/valve-tags.pdf")).to_be_visible(timeout=MAKING_MS)
     axe_finds_nothing(page)
     page.get_by_role("link", name="All jobs").click()
     row = page.locator("#jobs tr", has_text="ash.yaml")
@@ -149,7 +150,7 @@ def bundle(page: Page, folder: Path) -> None:
     page.get_by_label("Name of the crew").fill("Crew 7")
     page.get_by_label("VB-3: back lawn edge").press("Space")
     page.get_by_role("button", name="Make the PDF for this crew").press("Enter")
-    expect(page.get_by_role("link", name="crews/crew-7.pdf")).to_be_visible()
+    expect(page.get_by_role("link", name="crews/crew-7.pdf")).to_be_visible(timeout=MAKING_MS)
     axe_finds_nothing(page)
     made = PdfReader(folder / "oak-cards" / "crews" / "crew-7.pdf")
     assert "A4" in made.pages[0].extract_text() and "A1" not in made.pages[0].extract_text()
@@ -165,7 +166,7 @@ def test_a_tablet_shows_the_pages_in_spanish(browser: Browser, folder: Path) -> 
         page.get_by_role("button", name="Imprimir los trabajos elegidos").click()
         page.get_by_role("button", name="Crear los PDF").click()
         expect(page.locator("#queue-said")).to_have_text(
-            "Terminada. Se imprimieron 1 de 1 trabajos."
+            "Terminada. Se imprimieron 1 de 1 trabajos.", timeout=MAKING_MS
         )
         for path in ("queue", "from-list", "jobs/ash.yaml/spreadsheet", "jobs/ash.yaml/crews"):
             page.goto(f"{address.partition('/open/')[0]}/{path}")

@@ -23,10 +23,8 @@ from tests.cli.test_import_sites import (
 from tests.desk.clients import DeskClient, answering
 from tests.desk.desks import cell, desk_page, running_desk, typed
 from tests.desk.tags_read import tags_read
-from tests.record.browser import chromium
+from tests.record.browser import MAKING_MS, chromium
 from tests.record.test_access import axe_finds_nothing
-
-expect.set_options(timeout=60_000)  # a busy machine is no fault
 
 LAKE, JUNIPER = "heron-lake", "juniper"  # what is changed: in the workbook, in the grid
 _HIDDEN = re.compile(r'type="hidden" name="(\w+)" value="([^"]*)"')
@@ -45,7 +43,7 @@ def test_an_office_with_fourteen_sites(browser: Browser, tmp_path: Path) -> None
     with running_desk(folder) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         bring_sites_in(page, table)
-        expect(page.locator("#jobs tr")).to_have_count(14)
+        expect(page.locator("#jobs tr")).to_have_count(14, timeout=MAKING_MS)
         print_all(page)
         all_tags_are_there(folder)
         for stem, _ in SITES.values():
@@ -74,7 +72,7 @@ def bring_sites_in(page: Page, table: Path) -> None:
     page.get_by_label("Spreadsheet (.xlsx) or CSV file").set_input_files(table)
     page.get_by_label("Web address of the job record").fill("https://jobs.example.com")
     page.get_by_role("button", name="Make the job").click()
-    expect(page.get_by_role("heading", name="New jobs: 14")).to_be_visible()
+    expect(page.get_by_role("heading", name="New jobs: 14")).to_be_visible(timeout=MAKING_MS)
     expect(page.locator("ul.plain li", has_text="O'Hara Field #3, stations: 6")).to_be_visible()
     expect(page.get_by_role("alert")).to_contain_text("row 65, column 1: A65: 'Total'")
     axe_finds_nothing(page)
@@ -144,7 +142,7 @@ def change_in_workbook(page: Page, table: Path, before: Mapping[str, bytes], fol
     assert everything_in(folder) == before
     axe_finds_nothing(page)
     page.get_by_role("button", name="Write these changes").click()
-    expect(page.locator("#jobs tr")).to_have_count(14)
+    expect(page.locator("#jobs tr")).to_have_count(14, timeout=MAKING_MS)
     old = before[f"{LAKE}.yaml"].decode()
     assert everything_in(folder) == {
         **before,
@@ -189,7 +187,7 @@ def reissue(page: Page, stem: str, counts: str, listed: Mapping[str, str]) -> No
     assert found == listed, told
     axe_finds_nothing(page)
     page.get_by_role("button", name="Raise to revision 2, and print only").click()
-    expect(page.get_by_role("link", name="since-1/valve-tags.pdf")).to_be_visible()
+    expect(page.get_by_role("link", name="since-1/valve-tags.pdf")).to_be_visible(timeout=MAKING_MS)
 
 
 def only_what_changed_is_printed(folder: Path, before: Mapping[str, bytes]) -> None:

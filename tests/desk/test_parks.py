@@ -19,9 +19,7 @@ from tests.desk.desks import cell, desk_page, killed_desk, running_desk
 from tests.desk.parks import Park, ParkValve, park
 from tests.desk.tags_read import ReadTag, tags_of, tags_read
 from tests.desk.test_crew_bundles import parts
-from tests.record.browser import chromium
-
-expect.set_options(timeout=60_000)  # a busy machine is no fault
+from tests.record.browser import MAKING_MS, chromium
 
 PARKS, STATIONS = 60, 42
 CREWS = 3
@@ -72,7 +70,7 @@ def test_all_tags_of_sixty_parks(browser: Browser, tmp_path: Path, town: list[Pa
 
 
 def begin_queue(page: Page) -> None:
-    expect(page.locator("#jobs tr")).to_have_count(PARKS)
+    expect(page.locator("#jobs tr")).to_have_count(PARKS, timeout=MAKING_MS)
     page.get_by_label("Choose all that are listed").check()
     page.get_by_role("button", name="Print the chosen jobs").click()
     page.get_by_label("Box tags").uncheck()
@@ -90,7 +88,7 @@ def stopped_in_the_middle(page: Page) -> list[str]:
 
 def go_on(page: Page) -> None:
     page.get_by_role("link", name="Print queue").click()
-    expect(page.locator("#queue-said")).to_contain_text("Stopped.")
+    expect(page.locator("#queue-said")).to_contain_text("Stopped.", timeout=MAKING_MS)
     page.get_by_role("button", name="Go on").click()
     expect(page.locator("#queue-said")).to_have_text(
         "Done. 60 of 60 jobs are printed.", timeout=_QUEUE_MS
@@ -124,7 +122,9 @@ def bundles(page: Page, town_park: Park) -> None:
         page.get_by_label("Test sheet").uncheck()
         page.get_by_label("Survey list").check()
         page.get_by_role("button", name="Make the PDF for this crew").click()
-        expect(page.get_by_role("link", name=f"crews/crew-{crew + 1}.pdf")).to_be_visible()
+        expect(page.get_by_role("link", name=f"crews/crew-{crew + 1}.pdf")).to_be_visible(
+            timeout=MAKING_MS
+        )
         page.get_by_role("link", name="For a crew").click()
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
 from tests.jobs import sample
@@ -15,7 +15,6 @@ from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 _HEADINGS = ".tabulator-col:visible"
 
 
@@ -39,9 +38,15 @@ def test_rare_columns_lists_and_fields(browser: Browser, tmp_path: Path) -> None
         show_columns(page, job)
         type_single_wires(page, job)
         write_the_change_log(page, job)
+        type_while_a_step_is_under_way(page, job)
         let_a_note_be_known(page, job)
         say_what_is_ordered(page, job)
         assert faults == []
+
+
+def judged_again(page: Page) -> None:
+    """What is shown is of the file as it is."""
+    page.wait_for_function("() => document.body.dataset.judged === jobPage.version")
 
 
 def show_columns(page: Page, job: Path) -> None:
@@ -117,14 +122,66 @@ def write_the_change_log(page: Page, job: Path) -> None:
     assert "{revision: 1, date: 2026-03-14, text: first issue}" in job.read_text(encoding="utf-8")
 
 
+def type_while_a_step_is_under_way(page: Page, job: Path) -> None:
+    """Row 1 is another after it, so nothing goes to it; a cell that is chosen then takes all."""
+    typed(page, 1, "name", "2", "2026-03-20", "second issue")
+    is_saved(page)
+    both = job.read_text(encoding="utf-8")
+    cell(page, 0, "text").click()
+    page.locator("#remove-rows").click()
+    expect(cell(page, 0, "text")).to_have_text("second issue")
+    under_way: list[Route] = []
+
+    def held_back(route: Route) -> None:
+        under_way.append(route)
+
+    page.route("**/undo", held_back)
+    page.locator("#undo").click()
+    cell(page, 0, "text").click()
+    page.keyboard.type("sec")
+    cell(page, 0, "text").dblclick()
+    expect(page.locator("#grid input")).to_have_count(0)
+    expect(page.locator("#notice")).to_contain_text("type it again")
+    page.wait_for_timeout(100)
+    (request,) = under_way
+    request.continue_()
+    expect(cell(page, 0, "text")).to_have_text("first issue")
+    page.locator("#grid .tabulator-tableholder").focus()
+    page.keyboard.type("ond")
+    page.keyboard.press("Enter")
+    is_saved(page)
+    assert job.read_text(encoding="utf-8") == both
+    page.unroute("**/undo")
+    typed(page, 0, "text", "issued")
+    expect(page.locator("#notice")).to_be_hidden()
+    is_saved(page)
+    assert job.read_text(encoding="utf-8") == both.replace("first issue", "issued")
+    page.locator("#undo").click()
+    expect(cell(page, 0, "text")).to_have_text("first issue")
+    cell(page, 1, "text").click()
+    page.locator("#remove-rows").click()
+    expect(cell(page, 1, "text")).to_have_text("")
+
+
 def let_a_note_be_known(page: Page, job: Path) -> None:
     """It goes from the list, stands in a table of its own, and is told again without its row."""
     findings = page.locator("#findings")
     again = page.get_by_role("button", name="Do not tell it again")
     expect(again).to_have_count(2)
     expect(findings).to_contain_text("2 commons go to C of A")
+    again.first.focus()
+    text = job.read_text(encoding="utf-8")
+    job.write_text(f"{text}# from outside\n", encoding="utf-8")
+    expect(page.locator("#notice")).to_contain_text("changed outside")
+    judged_again(page)
+    expect(again.first).to_be_focused()  # though the list was drawn anew
     again.first.press("Enter")
     expect(again).to_have_count(1)
+    judged_again(page)
+    expect(findings.locator("li").first).to_be_focused()  # what is now in its place
+    axe_finds_nothing(page)
+    page.keyboard.press("Tab")
+    expect(findings.locator("li").first.locator("button").first).to_be_focused()
     expect(findings).not_to_contain_text("commons go to C")
     assert "\nknown: [several-commons A]\n" in job.read_text(encoding="utf-8")
     opened(page, "known")

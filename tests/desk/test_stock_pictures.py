@@ -22,7 +22,6 @@ from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 ROOT = Path(__file__).parents[2]
 PT_PER_MM = 72 / 25.4
 

@@ -14,7 +14,6 @@ from tests.jobs import sample
 from tests.record.browser import chromium
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 _VERSION = "async () => (await (await fetch(`${location.pathname}/version`)).json()).version"
 QUIET = 1500  # ms in which nothing more is asked: the page waits 180 after a key
 

@@ -14,7 +14,6 @@ from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 
 # ISO/IEC 7810 ID-1, upright; a pixel of a page is 1/96 inch (CSS Values and Units 4, 6.2).
 _IS_AS_WIDE_AS_A_CARD = """() => {

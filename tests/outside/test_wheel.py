@@ -17,8 +17,8 @@ import pytest
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
-from cardgen.desk import desk_assets
 from tests.outside import pages
+from tests.source_trees import BROUGHT
 
 ROOT = Path(__file__).parents[2]
 
@@ -133,8 +133,8 @@ def test_the_wheel_holds_all_that_is_read_at_run_time(wheel: Path) -> None:
 def test_what_is_brought_for_the_desk_comes_with_its_licence(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         names = set(archive.namelist())
-        brought = [name for name in names if Path(name).name in desk_assets.BROUGHT]
-        assert len(brought) == len(desk_assets.BROUGHT)
+        brought = [name for name in names if Path(name).name in BROUGHT]
+        assert len(brought) == len(BROUGHT)
         for name in brought:
             license_ = str(Path(name).with_suffix(".LICENSE"))
             assert b"Permission is hereby granted" in archive.read(license_)  # MIT
@@ -206,7 +206,7 @@ def test_the_desk_is_open_with_all_that_its_pages_name(home: Path, empty: Path) 
             page_address = urljoin(address, "/jobs/garden.yaml")
             page = browser.open(page_address).read().decode()
             named = re.findall(r'"(/assets/[^"]+)"', page)
-            assert {Path(name).name for name in named} >= {*desk_assets.BROUGHT, "desk.css"}
+            assert {Path(name).name for name in named} >= {*BROUGHT, "desk.css"}
             for name in named:
                 assert browser.open(urljoin(address, name)).read()
         finally:

@@ -12,8 +12,12 @@ from pathlib import Path
 from ssl import SSLContext, SSLError
 from threading import Thread
 
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, expect, sync_playwright
 
+# For all tests that look at a page: it holds for the process, so it is said here alone.
+expect.set_options(timeout=20_000)  # a busy machine is no fault
+# What makes PDFs or many jobs says so itself.
+MAKING_MS = 60_000
 _SILENT = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),

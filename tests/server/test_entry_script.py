@@ -25,7 +25,6 @@ from tests.server.phones import PIN
 from tests.server.test_photos import heic, with_exif
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 
 # 56 px and more for what is pressed with wet gloves: our choice, above the 44 of WCAG 2.2, 2.5.5.
 _SMALL = """() => [...document.querySelectorAll('button,.tile,.field,summary,[type=file],.check')]

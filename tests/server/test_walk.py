@@ -17,7 +17,6 @@ from tests.server.crews import READINGS, served
 from tests.server.test_entry_script import at, log_in, values
 
 pytestmark = pytest.mark.xdist_group("browser")
-expect.set_options(timeout=20_000)  # a busy machine is no fault
 STATIONS = 30
 TAPS_OF_A_VALVE = 4  # the aim
 SMALL = {"width": 390, "height": 740}

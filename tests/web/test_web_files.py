@@ -13,13 +13,14 @@ import pytest
 from cardgen.desk import desk_assets
 from cardgen.record import page_assets
 from cardgen.server import crew_assets
+from tests.source_trees import BROUGHT
 
 ROOT = Path(__file__).parents[2]
 HERE = Path(__file__).parent
 TOOLS = ROOT / ".web-tools"  # `tests/run.sh` puts them there
 # What is brought is judged by those who made it.
-BROUGHT = {*desk_assets.BROUGHT, "tabulator.LICENSE"}
-FILES = sorted(path for path in (ROOT / "cardgen").glob("*/assets/*") if path.name not in BROUGHT)
+NOT_OURS = {*BROUGHT, "tabulator.LICENSE"}
+FILES = sorted(path for path in (ROOT / "cardgen").glob("*/assets/*") if path.name not in NOT_OURS)
 SCRIPTS = [path for path in FILES if path.suffix == ".js"]
 STYLES = [path for path in FILES if path.suffix == ".css"]
 OURS = sorted(path for path in HERE.iterdir() if path.suffix in (".mjs", ".json"))
@@ -92,7 +93,7 @@ def test_every_file_stands_in_a_page_or_is_the_worker() -> None:
     read |= {*crew_assets.ENTRY_SCRIPTS, *crew_assets.WAITING_SCRIPTS}
     read |= {crew_assets.STYLE.removeprefix(f"{page_assets.STYLE}\n")}
     scripts = (*desk_assets.LIST_SCRIPTS, *desk_assets.JOB_SCRIPTS, *desk_assets.QUEUE_SCRIPTS)
-    desk = {*scripts, *desk_assets.PRINT_SCRIPTS, "desk.css"} - BROUGHT
+    desk = {*scripts, *desk_assets.PRINT_SCRIPTS, "desk.css"} - NOT_OURS
     folder = ROOT / "cardgen" / "desk" / "assets"
     read |= {(folder / name).read_text(encoding="utf-8") for name in desk}
     assert {path.read_text(encoding="utf-8") for path in FILES} == read

@@ -57,6 +57,35 @@ class Findings {
 
   // `empty` are the parts of a job under which nothing is listed yet.
   fillList(box, actions, empty) {
+    const had = Findings.focusIn(box);
+    this.renewList(box, actions, empty);
+    if (had) Findings.focusAgain(box, had);
+  }
+
+  // What has the keys, by what it says, for it is drawn anew.
+  static focusIn(box) {
+    const { activeElement: now } = document;
+    if (!box.contains(now)) return null;
+    const item = now.closest("li");
+    const number = [...box.querySelectorAll("li")].indexOf(item);
+    const button = now.matches("button") ? now.textContent : "";
+    return { number, said: item?.textContent, button };
+  }
+
+  // The same again; where it is gone, the item that is now in its place, and none of its buttons:
+  // nobody has read it yet.
+  static focusAgain(box, { number, said, button }) {
+    const items = [...box.querySelectorAll("li")];
+    const same = items.find((item) => item.textContent === said);
+    const again = [...(same?.querySelectorAll("button") ?? [])].find(
+      (each) => each.textContent === button,
+    );
+    const next = again ?? same ?? items[Math.min(number, items.length - 1)] ?? box;
+    if (next !== again) next.tabIndex = -1;
+    next.focus();
+  }
+
+  renewList(box, actions, empty) {
     box.replaceChildren();
     if (!this.all.length && !empty.length) {
       box.append(newElement("p", this.words["nothing wrong"]));

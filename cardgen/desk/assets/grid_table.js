@@ -1,6 +1,6 @@
 "use strict";
 /* exported GridTable */
-/* global CellEditor, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
+/* global CellEditor, HeldKeys, Tabulator, deskWords, newElement, pasteColumns, pastedRows */
 
 // One section of the job as a grid: typing, keys, blocks from a spreadsheet, new rows at the end.
 class GridTable {
@@ -16,6 +16,7 @@ class GridTable {
     this.box = document.getElementById("grid");
     this.editing = null;
     this.isBuilt = false;
+    this.held = new HeldKeys(desk);
     this.ready = new Promise((done) => this.make(done));
   }
 
@@ -50,6 +51,7 @@ class GridTable {
     this.table.on("rangeChanged", () => this.chosen());
     host.addEventListener("keydown", (event) => this.key(event), true);
     host.addEventListener("paste", (event) => this.paste(event), true);
+    this.held.listen(host);
   }
 
   height() {
@@ -120,6 +122,7 @@ class GridTable {
 
   key(event) {
     if (this.editing || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (this.held.takes(event)) return;
     const cell = this.active();
     if (!cell) return;
     if (event.key === "Delete" || event.key === "Backspace") {
@@ -229,7 +232,7 @@ class GridTable {
   async paste(event) {
     const text = event.clipboardData.getData("text/plain");
     const cell = this.active();
-    if (!cell || !text || (this.editing && !/[\t\n]/.test(text))) return;
+    if (!cell || !text || (this.editing && !/[\t\n]/.test(text)) || this.held.refuse(event)) return;
     event.preventDefault();
     event.stopPropagation();
     const { keys, rows } = pasteColumns(

@@ -28,6 +28,7 @@ class JobPage {
     this.waiting = new WaitingChanges(this);
     this.part = "stations";
     this.busy = false;
+    this.steps = 0; // back and forward, under way
   }
 
   // ---- what the file has ----
@@ -133,8 +134,26 @@ class JobPage {
 
   // A button pressed while something is on its way to the file.
   async press(what, sent) {
-    while (this.busy) await new Promise((done) => setTimeout(done, 50));
+    await this.idle();
     await this.send(what, sent);
+  }
+
+  async idle() {
+    while (this.busy) await new Promise((done) => setTimeout(done, 50));
+  }
+
+  // What was typed before a step is written first; while it is under way the grid takes nothing.
+  async step(what) {
+    this.steps += 1;
+    await this.idle();
+    await this.flush();
+    if (!this.waiting.some) await this.press(what, {});
+    this.steps -= 1;
+  }
+
+  // A row may be another after a step: its number, or its name, is that of another then.
+  get isStepping() {
+    return this.steps > 0;
   }
 
   async send(what, sent) {
@@ -251,8 +270,8 @@ class JobPage {
 
   listen() {
     const press = (id, act) => document.getElementById(id).addEventListener("click", act);
-    press("undo", () => this.press("undo", {}));
-    press("redo", () => this.press("redo", {}));
+    press("undo", () => this.step("undo"));
+    press("redo", () => this.step("redo"));
     press("choose-wires", () => this.wires.ask());
     press("remove-rows", () => this.remove());
     press("more-columns", () => this.grid.showAll());
@@ -271,10 +290,11 @@ class JobPage {
     const what = isRedo ? "redo" : isZ ? "undo" : "";
     if (!what || document.getElementById(what).disabled) return;
     event.preventDefault();
-    this.press(what, {});
+    this.step(what);
   }
 
   remove() {
+    if (this.grid?.held.isRefused()) return;
     const removed = this.grid?.selectedIds() ?? [];
     if (removed.length) this.press("edit", { section: this.part, cells: [], removed, fresh: [] });
   }
