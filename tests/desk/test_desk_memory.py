@@ -16,7 +16,6 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
-from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -26,6 +25,7 @@ from cardgen.desk.desk_memory import MEMORY_FILE, DeskMemory, KeptText, MemoryTr
 from cardgen.desk.open_job import OpenJob
 from cardgen.editing import Put
 from tests.desk.clients import DeskClient, answering
+from tests.desk.queues import is_over, states, until
 from tests.files.killing import killed_at
 from tests.jobs import edit, sample
 
@@ -314,23 +314,6 @@ def test_a_desk_that_only_looks_leaves_nothing(folder: Path) -> None:
 
 
 # ---- the print queue -------------------------------------------------------------------------
-
-
-def until(desk: DeskClient, is_so: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
-    end = time.monotonic() + _PATIENCE_S
-    while not is_so(told := desk.get("/queue/state").json()):
-        assert time.monotonic() < end, told
-        time.sleep(0.05)
-    found: dict[str, Any] = told
-    return found
-
-
-def is_over(told: dict[str, Any]) -> bool:
-    return not told["running"]
-
-
-def states(told: dict[str, Any]) -> list[str]:
-    return [job["state"] for job in told["jobs"]]
 
 
 def children_of(pid: int) -> list[int]:

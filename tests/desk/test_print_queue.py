@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -16,6 +14,7 @@ from cardgen.files.exchange import is_unfinished
 from cardgen.memory.prints import MANIFEST
 from cardgen.output.print_request import PrintRequest
 from tests.desk.clients import DeskClient, answering
+from tests.desk.queues import is_over, states, until
 from tests.jobs import edit, sample
 
 TAGS: dict[str, str | list[str]] = {
@@ -24,7 +23,6 @@ TAGS: dict[str, str | list[str]] = {
     "language": "en",
 }
 PARKS = ("ash", "elm", "fir", "oak")
-_PATIENCE_S = 60.0  # a busy machine is no fault
 
 
 def park(name: str) -> str:
@@ -48,24 +46,6 @@ def desk(folder: Path) -> Iterator[DeskClient]:
         yield DeskClient(port)
 
 
-def state(desk: DeskClient, until: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
-    """What the page is told, as soon as it is so."""
-    end = time.monotonic() + _PATIENCE_S
-    while not until(told := desk.get("/queue/state").json()):
-        assert time.monotonic() < end, told
-        time.sleep(0.05)
-    found: dict[str, Any] = told
-    return found
-
-
-def is_over(told: dict[str, Any]) -> bool:
-    return not told["running"]
-
-
-def states(told: dict[str, Any]) -> list[str]:
-    return [job["state"] for job in told["jobs"]]
-
-
 def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Path) -> None:
     files = [f"{name}.yaml" for name in PARKS]
     chosen = desk.form("/queue/choose", {"job": files})
@@ -75,7 +55,7 @@ def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Pat
     printed = (folder / "fir-cards" / "valve-tags.pdf").stat().st_mtime_ns
     started = desk.form("/queue", {**TAGS, "job": files})
     assert (started.status, started.headers["Location"]) == (303, "/queue")
-    told = state(desk, is_over)
+    told = until(desk, is_over)
     assert states(told) == ["printed", "faulty", "current", "printed"]
     (sentence, help_), *_ = told["jobs"][1]["told"]
     assert "VB-9" in sentence and help_
@@ -88,10 +68,10 @@ def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Pat
     (folder / "elm.yaml").write_text(park("elm"), encoding="utf-8")
     (folder / "ash.yaml").write_text(park("ash").replace("front beds", "roses"), encoding="utf-8")
     desk.send("go-on", {}, "/queue")
-    assert states(state(desk, is_over)) == ["printed", "printed", "current", "printed"]
+    assert states(until(desk, is_over)) == ["printed", "printed", "current", "printed"]
     # What was printed and says something else now is left to a person.
     desk.form("/queue", {**TAGS, "job": "ash.yaml"})
-    told = state(desk, is_over)
+    told = until(desk, is_over)
     assert states(told) == ["otherwise"] and "was printed before" in told["jobs"][0]["told"][0][0]
 
 
@@ -101,13 +81,13 @@ def test_a_queue_that_is_stopped_goes_on_from_there(desk: DeskClient, folder: Pa
     desk.form("/queue", {**TAGS, "job": files})
     assert desk.form("/queue", {**TAGS, "job": files}).status == 409  # it is printing
     desk.send("stop", {}, "/queue")
-    told = state(desk, is_over)
+    told = until(desk, is_over)
     assert told["stopped"] and "waiting" in states(told)
     for job in told["jobs"]:
         cards = folder / job["name"].replace(".yaml", "-cards")
         assert (cards / MANIFEST).exists() == (job["state"] == "printed")
     desk.send("go-on", {}, "/queue")
-    assert states(state(desk, is_over)) == ["printed"] * 4
+    assert states(until(desk, is_over)) == ["printed"] * 4
     for names in ([], ["../x.yaml"], ["no.yaml"]):
         assert desk.form("/queue", {**TAGS, "job": names}).status in (404, 409), names
 
@@ -128,7 +108,7 @@ def test_a_desk_that_is_closed_leaves_whole_prints(folder: Path) -> None:
     with answering(folder) as port:
         desk = DeskClient(port)
         desk.form("/queue", {**TAGS, "job": [f"{name}.yaml" for name in PARKS]})
-        state(desk, lambda told: "printing" in states(told))
+        until(desk, lambda told: "printing" in states(told))
     printed = [path for path in folder.iterdir() if path.is_dir()]
     assert len(printed) < len(PARKS)
     for cards in printed:

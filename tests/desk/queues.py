@@ -1,0 +1,29 @@
+"""What a print queue of the desk tells its page."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from typing import Any
+
+from tests.desk.clients import DeskClient
+
+_PATIENCE_S = 60.0  # a busy machine is no fault
+
+
+def until(desk: DeskClient, is_so: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
+    """What the page is told, as soon as it is so."""
+    end = time.monotonic() + _PATIENCE_S
+    while not is_so(told := desk.get("/queue/state").json()):
+        assert time.monotonic() < end, told
+        time.sleep(0.05)
+    found: dict[str, Any] = told
+    return found
+
+
+def is_over(told: dict[str, Any]) -> bool:
+    return not told["running"]
+
+
+def states(told: dict[str, Any]) -> list[str]:
+    return [job["state"] for job in told["jobs"]]
