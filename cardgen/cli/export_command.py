@@ -13,6 +13,7 @@ from cardgen.output.writing import write_new, write_over
 from cardgen.problems import CannotWrite, UserError, cannot_write
 from cardgen.reading import read_text
 from cardgen.results import xlsx_cells
+from cardgen.workbook.as_exported import AS_EXPORTED
 from cardgen.workbook.book_files import csv_file, csv_files
 from cardgen.workbook.exporting import ExportedJob, exported
 
@@ -71,7 +72,7 @@ def _files(out: Path, found: ExportedJob) -> Iterator[tuple[Path, bytes]]:
     """Each file with what goes into it, by the ending of the name."""
     match out.suffix.lower():
         case ".xlsx":
-            yield out, xlsx_cells.workbook(found.sheets)
+            yield out, xlsx_cells.workbook(found.sheets, hidden=(AS_EXPORTED,))
         case ".csv":
             yield out, csv_file(found.stations)
         case _:

@@ -21,6 +21,7 @@ from cardgen.record.html import Child, Markup, element, joined
 from cardgen.results import xlsx_cells
 from cardgen.server.http_error import HttpError
 from cardgen.words import Words
+from cardgen.workbook.as_exported import AS_EXPORTED
 from cardgen.workbook.change_lines import change_lines
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import JobUpdate, update_of
@@ -44,7 +45,7 @@ def workbook_file(request: DeskRequest) -> Response:
         return _page(request, {}, told_cells(words, found.problems, words("desk.fix first")))
     disposition = f'attachment; filename="{_ascii(job.path.stem)}.xlsx"'
     return Response(
-        xlsx_cells.workbook(found.sheets),
+        xlsx_cells.workbook(found.sheets, hidden=(AS_EXPORTED,)),
         media_type=_XLSX,
         headers={"Content-Disposition": disposition},
     )

@@ -299,7 +299,7 @@ SHEET_COLOR = Fault(
 SHEET_LEFT_OUT = Fault(
     code="sheet-left-out",
     verdict=NOTE,
-    title="a row of a list is left out, or read though it is hidden",
+    title="something in a list is left out, or read though it is hidden",
     sentence="'{text}' counts as a sum below the list and is left out",
     way_out="nothing to do if it is one",
     variants={
@@ -322,6 +322,18 @@ SHEET_LEFT_OUT = Fault(
         "worked out": (
             "the sheet '{sheet}' is worked out from the others and not read",
             "nothing to do, unless something was changed in it",
+        ),
+        "meanwhile": (
+            "'{text}' is left out: the job was changed to '{now}' after this workbook was written",
+            "change the job itself, or export it again and change that workbook",
+        ),
+        "meanwhile gone": (
+            "'{text}' is left out: the job lost '{name}' after this workbook was written",
+            "add it to the job itself, or export the job again and change that workbook",
+        ),
+        "meanwhile stays": (
+            "'{name}' stays: the job changed it after this workbook was written",
+            "remove it in the job itself, or export the job again and change that workbook",
         ),
     },
     why="What is not read, or is read though nobody sees it, should be known.",

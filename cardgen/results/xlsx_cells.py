@@ -9,7 +9,7 @@ import importlib.util
 import io
 import re
 import zipfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from typing import Any
@@ -190,7 +190,9 @@ def _number(value: float) -> str:
 _WIDEST = 60  # letters of a column; assumed: two of them fit on a screen
 
 
-def workbook(sheets: Mapping[str, Sequence[Sequence[str]]]) -> bytes:
+def workbook(
+    sheets: Mapping[str, Sequence[Sequence[str]]], *, hidden: Collection[str] = ()
+) -> bytes:
     """Sheets of text by their names, the first row of each with the headings."""
     import openpyxl  # noqa: PLC0415  # an extra
     from openpyxl.styles import Alignment, Font  # noqa: PLC0415
@@ -202,6 +204,7 @@ def workbook(sheets: Mapping[str, Sequence[Sequence[str]]]) -> bytes:
     for title, rows in sheets.items():
         sheet = book.create_sheet(title)
         sheet.freeze_panes = "B2"
+        sheet.sheet_state = "hidden" if title in hidden else "visible"
         for line, row in enumerate(rows, 1):
             for column, text in enumerate(row, 1):
                 cell = sheet.cell(line, column)

@@ -72,14 +72,18 @@ class _ChangeShower:
         return self._names.nothing if node is None else short(self._in_line(_plain(node), path))
 
     def _in_line(self, value: Value, path: Path) -> str:
-        if isinstance(value, str):
-            return value or self._names.nothing
-        if isinstance(value, Mapping):
-            return ", ".join(
-                f"{self._names.key((*path, key))}: {self._in_line(each, (*path, key))}"
-                for key, each in value.items()
-            )
-        return ", ".join(self._in_line(each, path) for each in value)
+        return in_line(value, self._names, path)
+
+
+def in_line(value: Value, names: KeyNames, path: Path = ()) -> str:
+    if isinstance(value, str):
+        return value or names.nothing
+    if isinstance(value, Mapping):
+        return ", ".join(
+            f"{names.key((*path, key))}: {in_line(each, names, (*path, key))}"
+            for key, each in value.items()
+        )
+    return ", ".join(in_line(each, names, path) for each in value)
 
 
 def _at(node: Node, path: Path) -> Node | None:

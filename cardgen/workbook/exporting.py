@@ -10,6 +10,7 @@ from cardgen.job.job_loader import load_text
 from cardgen.problems import Problem, has_errors
 from cardgen.reading.parse import parse
 from cardgen.words import english
+from cardgen.workbook.as_exported import AS_EXPORTED, as_exported_rows
 from cardgen.workbook.plain_list import plain_list
 from cardgen.workbook.sheets_out import Rows, sheets_of
 from cardgen.workbook.worked_out import WORKED_OUT, worked_out_sheets
@@ -36,6 +37,7 @@ def exported(text: str, name: str) -> ExportedJob:
         return ExportedJob(sheets={}, problems=problems)
     sheets = sheets_of(root)
     stations = plain_list(root, sheets["stations"])
+    sheets[AS_EXPORTED] = as_exported_rows(text)
     found = ExportedJob(sheets=sheets, problems=problems, stations=stations)
     examined = examine_text(text, name)
     if examined.facts is None or examined.has_errors:

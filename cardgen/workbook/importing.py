@@ -11,9 +11,11 @@ from cardgen.faults.conductor_faults import NO_SUCH_CONDUCTOR
 from cardgen.faults.sheet_faults import SHEET_LEFT_OUT
 from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
 from cardgen.job.job_loader import load_nodes, load_text
+from cardgen.job.job_parts import Job
 from cardgen.problems import Problem, Span, Verdict, has_errors, in_order
 from cardgen.reading import nodes
 from cardgen.reading.parse import parse
+from cardgen.workbook.as_exported import text_as_exported
 from cardgen.workbook.book_files import Book
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.job_changes import changes_between
@@ -24,6 +26,7 @@ from cardgen.workbook.list_job import NewJob, list_boxes, list_job, list_runs
 from cardgen.workbook.list_legs import ListedLeg, listed_legs
 from cardgen.workbook.list_stations import ListedStation, listed_stations
 from cardgen.workbook.list_table import list_table
+from cardgen.workbook.meanwhile import with_both
 from cardgen.workbook.partial_job import merged
 from cardgen.workbook.sheet_rows import by_cell
 from cardgen.workbook.sheets_in import is_workbook, read_sheets
@@ -126,27 +129,61 @@ def update_of(book: Book, text: str, name: str) -> JobUpdate:
     root, _ = parse(text, name)
     if job is None or root is None or has_errors(problems):
         return JobUpdate(changes=None, problems=in_order(problems))
-    not_listed: list[str] = []
-    if is_workbook(book):
-        partial, found = read_sheets(book)
-    else:
-        own, site = _only_site(book), job.info.site.value if job.info else ""
-        if own is not None and site_name(own.site) == site_name(site):
-            book = own.book
-        table, found = list_table(book)
-        if table is None:
-            return JobUpdate(changes=None, problems=_in_cells(book, found))
-        stations, more = listed_stations(book, table)
-        partial, unclear = list_into(book, table, stations, job, root)
-        code, wrong = listed_code(book, table)
-        found += [*more, *unclear, *wrong]
-        if code is not None:
-            partial.values["job", "code"] = code
-        not_listed = stations_not_listed(stations, job)
+    meant = _by_workbook(book, text, root) if is_workbook(book) else _by_list(book, text, job, root)
+    if meant.root is None:
+        return JobUpdate(changes=None, problems=_in_cells(book, meant.problems))
+    told = (*_told(book, meant.problems, meant.root), *_worked_out(book, meant.then))
+    changes = None if has_errors(told) else changes_between(root, meant.root)
+    return JobUpdate(changes=changes, problems=told, root=root, not_listed=meant.not_listed)
+
+
+@dataclass(frozen=True, slots=True)
+class _MeantJob:
+    """The job as a book wants it, or None where the book cannot be read.
+
+    Attributes:
+        then: the text of the job when the book was written, as far as anybody knows.
+    """
+
+    root: nodes.Node | None
+    problems: Sequence[Problem]
+    then: str
+    not_listed: tuple[str, ...] = ()
+
+
+def _by_workbook(book: Book, text: str, root: nodes.Node) -> _MeantJob:
+    start = Span(book.name, 1, 1)
+    partial, problems = read_sheets(book)
+    then, old = _as_exported(book) or (text, root)
+    new: nodes.Node = merged(old, partial, start)
+    if then != text:
+        new, left_out = with_both(old, root, new, start)
+        problems += left_out
+    return _MeantJob(new, problems, then)
+
+
+def _by_list(book: Book, text: str, job: Job, root: nodes.Node) -> _MeantJob:
+    own, site = _only_site(book), job.info.site.value if job.info else ""
+    if own is not None and site_name(own.site) == site_name(site):
+        book = own.book
+    table, problems = list_table(book)
+    if table is None:
+        return _MeantJob(None, problems, text)
+    stations, more = listed_stations(book, table)
+    partial, unclear = list_into(book, table, stations, job, root)
+    code, wrong = listed_code(book, table)
+    if code is not None:
+        partial.values["job", "code"] = code
     new = merged(root, partial, Span(book.name, 1, 1))
-    told = (*_told(book, found, new), *_worked_out(book, text))
-    changes = None if has_errors(told) else changes_between(root, new)
-    return JobUpdate(changes=changes, problems=told, root=root, not_listed=tuple(not_listed))
+    not_listed = tuple(stations_not_listed(stations, job))
+    return _MeantJob(new, [*problems, *more, *unclear, *wrong], text, not_listed)
+
+
+def _as_exported(book: Book) -> tuple[str, nodes.Node] | None:
+    """The text of the job when its workbook was written, and what it says, if both are there."""
+    text = text_as_exported(book)
+    root = parse(text, book.name)[0] if text is not None else None
+    return (text, root) if text is not None and root is not None else None
 
 
 def _told(book: Book, problems: Sequence[Problem], root: nodes.Node) -> tuple[Problem, ...]:

@@ -27,11 +27,11 @@ def value_of(node: Node) -> Value:
 
 
 def _of_mapping(old: Node, new: Node, path: Path) -> Iterator[Change]:
-    before = {entry.key.text: entry.value for entry in _entries(old)}
-    after = {entry.key.text: entry.value for entry in _entries(new)}
+    before = {entry.key.text: entry.value for entry in entries_in(old)}
+    after = {entry.key.text: entry.value for entry in entries_in(new)}
     previous = ""
     for key, node in before.items():
-        if key not in after and _same(node) is not None:
+        if key not in after and same(node) is not None:
             yield Remove(path=(*path, key))
     for key, node in after.items():
         if key in before:
@@ -42,9 +42,9 @@ def _of_mapping(old: Node, new: Node, path: Path) -> Iterator[Change]:
 
 
 def _of_node(old: Node, new: Node, path: Path) -> Iterator[Change]:
-    if _same(old) == _same(new):
+    if same(old) == same(new):
         return
-    if _entries(old) and _entries(new):
+    if entries_in(old) and entries_in(new):
         yield from _of_mapping(old, new, path)
     elif _items(old) and len(_items(old)) == len(_items(new)):
         for index, (before, after) in enumerate(zip(_items(old), _items(new), strict=True)):
@@ -53,17 +53,19 @@ def _of_node(old: Node, new: Node, path: Path) -> Iterator[Change]:
         yield Put(path=path, value=value_of(new))
 
 
-def _same(node: Node) -> object:
+def same(node: Node | None) -> object:
     """Alike for what means the same: one value and a list of it, nothing and an empty block."""
+    if node is None:
+        return None
     if isinstance(node, nodes.Sequence):
-        items = [_same(item) for item in node.items]
+        items = [same(item) for item in node.items]
         return items[0] if len(items) == 1 and isinstance(items[0], str) else items
     if isinstance(node, nodes.Mapping):
-        return {one_line(e.key): _same(e.value) for e in node.entries} or None
+        return {one_line(e.key): same(e.value) for e in node.entries} or None
     return one_line(node) or (None if not node.quoted else "")
 
 
-def _entries(node: Node) -> tuple[nodes.KeyValue, ...]:
+def entries_in(node: Node | None) -> tuple[nodes.KeyValue, ...]:
     return node.entries if isinstance(node, nodes.Mapping) else ()
 
 

@@ -14,6 +14,7 @@ from cardgen.reading.nodes import KeyValue, Node, Scalar, short
 from cardgen.reading.shapes import Shape, nearest
 from cardgen.results.cells import Cell
 from cardgen.results.xlsx_cells import BookSheet
+from cardgen.workbook.as_exported import AS_EXPORTED
 from cardgen.workbook.book_files import Book
 from cardgen.workbook.cell_values import as_meant
 from cardgen.workbook.heading_names import plain
@@ -49,7 +50,7 @@ def read_sheets(book: Book) -> tuple[PartialJob, list[Problem]]:
     for plan in sorted(sheet_plans(), key=lambda plan: bool(plan.key)):
         if plan.title in titled:
             reader.read(titled[plan.title], plan)
-    known = (JOB_SHEET, *(plan.title for plan in sheet_plans()))
+    known = (JOB_SHEET, AS_EXPORTED, *(plan.title for plan in sheet_plans()))
     for title, sheet in titled.items():
         if title not in (*known, *WORKED_OUT) and any(c.text for row in sheet.rows for c in row):
             first = next((c for row in sheet.rows for c in row if c.text), Cell("", 1, 1))
