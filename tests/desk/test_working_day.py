@@ -140,8 +140,25 @@ def give_a_box_another_name(page: Page, folder: Path) -> None:
     assert larkspur(folder) == sample("larkspur").replace("  VB-1: {", "  WALK: {")
     page.locator("#undo").click()
     expect(cell(page, 0, "name")).to_have_text("VB-1")
+    change_the_name_only_while_typing(page, folder)
     opened(page, "stations")
     assert larkspur(folder) == sample("larkspur")
+
+
+def change_the_name_only_while_typing(page: Page, folder: Path) -> None:
+    """What was typed after the name is written, too, and stays."""
+    typed(page, 0, "name", "WALK")
+    is_saved(page)
+    cell(page, 1, "place").click()
+    page.keyboard.type("side walk")
+    page.get_by_role("button", name="Change the name only").click()
+    expect(page.locator("#findings")).to_contain_text("Add box VB-1")
+    renamed = sample("larkspur").replace("  VB-1: {", "  WALK: {")
+    assert larkspur(folder) == renamed.replace("place: front bed", "place: side walk")
+    while larkspur(folder) != sample("larkspur"):
+        page.locator("#undo").click()
+        is_saved(page)
+    expect(cell(page, 0, "name")).to_have_text("VB-1")
 
 
 def fill_parts_that_few_jobs_have(page: Page, folder: Path) -> None:

@@ -187,15 +187,24 @@ class JobPage {
     for (const [part, changed] of Object.entries({ [section]: own, ...told.names })) {
       for (const row of this.rows[part] ?? []) row.id = changed[row.id] ?? row.id;
     }
-    const again = () => this.alone({ section, cells, ...sent });
+    const again = () => this.alone({ section, cells, ...sent }, names, told.version);
     const isMore = names.length > 0 && (told.mentions || told.left.length);
     if (isMore) this.notices.renamed(names, told, again);
   }
 
-  // The name alone: back, and once more without what mentions it.
-  async alone(sent) {
-    await this.press("undo", {});
-    await this.press("edit", { ...sent, alone: true });
+  // The name alone: back, and once more without what mentions it.  What was written since stays.
+  async alone(sent, names, version) {
+    this.steps += 1;
+    await this.idle();
+    if (this.version === version) {
+      await this.send("undo", {});
+      await this.send("edit", { ...sent, alone: true });
+    } else {
+      const part = { section: sent.section, fresh: [] };
+      await this.send("edit", { ...part, cells: names.map(([id, key, text]) => [text, key, id]) });
+      await this.send("edit", { ...part, cells: names, alone: true });
+    }
+    this.steps -= 1;
   }
 
   saved(text) {
@@ -254,7 +263,7 @@ class JobPage {
     if (told.kind === "lost") return this.saved(this.words["lost server"]);
     if (!told.ok || told.version === this.version || this.isOccupied) return undefined;
     await this.reload();
-    return this.notices.show(this.words["changed outside"]);
+    return this.notices.passing(this.words["changed outside"]);
   }
 
   async reload() {

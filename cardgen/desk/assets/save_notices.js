@@ -31,6 +31,17 @@ class SaveNotices {
     box.hidden = !text;
   }
 
+  // What one reads and goes on: the next change that is written takes it away.
+  passing(text, ...buttons) {
+    const { fine } = this.page.words;
+    this.show(
+      text,
+      newButton(fine, () => this.show("")),
+      ...buttons,
+    );
+    this.kind = "passing";
+  }
+
   // What was changed with a name, and the way back to the name alone.
   renamed(names, { mentions, left }, again) {
     const { words } = this.page;
@@ -46,8 +57,7 @@ class SaveNotices {
       this.show("");
       again();
     });
-    const fine = newButton(words.fine, () => this.show(""));
-    this.show(lines.join(" "), fine, alone);
+    this.passing(lines.join(" "), alone);
   }
 
   // Nothing that was typed is lost: it waits until it can be written or somebody lets it go.
