@@ -66,11 +66,10 @@ def _one_common(question: Question) -> Iterator[Hypothesis]:
             if not off <= behind | {one}:
                 continue
             changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))
-            seen = question.readings(sorted({one} | question.off), *changes)
-            if any(question.far(index, ohms) > _FAR for index, ohms in seen.items()):
+            seen = sorted({one} | question.off)
+            if any(question.far(i, question.reading(i, changes)) > _FAR for i in seen):
                 continue
-            behind.add(one)
-            expected = question.readings(sorted(behind), *changes)
+            expected = question.readings(sorted(behind | {one}), *changes)
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.COMMON_EXCHANGED,

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from types import MappingProxyType
 
 from cardgen.diagnosis.evidence import Coils, Evidence
@@ -82,6 +83,24 @@ class Fit:
         for factor, share in zip(self.factors, shares, strict=True):
             left -= factor * share
         return left**2 / variance / 2
+
+    def half_squares_of_other(self, index: int, other: int) -> float:
+        """The same where the sound wires and coils of another value, both in ohms, are there."""
+        sound, added, variance = self._parts_of_sound[other]
+        left = self.evidence[index].value - sound
+        for ohms in added:
+            left -= ohms
+        return left**2 / variance / 2
+
+    @cached_property
+    def _parts_of_sound(self) -> tuple[tuple[float, tuple[float, ...], float], ...]:
+        """By index the ohms as built, what the batch and the warmth add, the variance."""
+        found = []
+        for index, each in enumerate(self.evidence):
+            _, shares, variance = self._row(index, each.sound)
+            added = tuple(f * s for f, s in zip(self.factors, shares, strict=True))
+            found.append((each.sound, added, variance))
+        return tuple(found)
 
     def _find_off(self) -> frozenset[int]:
         """By weights that fall to nothing where a value is far off (Tukey's biweight)."""
