@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.evidence import Coils
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, opened, point
 from cardgen.results import OL
 
 _TWO = 1.4  # times the ohms, at least, where there are two coils
@@ -33,8 +33,8 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
         for one in indices:
             node = question.evidence[one].probe.one
             expected = {
-                index: question.yard.reading(
-                    Probe("", question.evidence[index].probe.one, node), question.before
+                index: question.yard.reading_between_hots(
+                    question.evidence[index].probe, question.evidence[one].probe, question.before
                 )
                 for index in indices
                 if question.evidence[index].probe.one != node
@@ -57,12 +57,21 @@ def _one_common(question: Question) -> Iterator[Hypothesis]:
     """Of several commons on C one is on the terminal of a hot, and that hot is on C."""
     readable = [index for index in range(len(question.evidence)) if question.at_controller(index)]
     off = question.off.intersection(readable)
+    commons_at = {
+        node: _legs_at(question, node)
+        for node in {question.evidence[index].probe.two for index in readable if off}
+    }
+    behind_of = {
+        edge.number: {index for index, _ in question.through.get(edge.number, ())}
+        for commons in commons_at.values()
+        for edge in commons
+    }
     for one in readable if off else ():
         probe = question.evidence[one].probe
-        hots = _legs_at(question, probe.one)
-        commons = _legs_at(question, probe.two)
-        for edge in commons if len(commons) > 1 and len(hots) == 1 else ():
-            behind = {index for index, _ in question.through.get(edge.number, ())}
+        commons = commons_at[probe.two]
+        hots = _legs_at(question, probe.one) if len(commons) > 1 else []
+        for edge in commons if len(hots) == 1 else ():
+            behind = behind_of[edge.number]
             if not off <= behind | {one}:
                 continue
             changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))

@@ -14,7 +14,7 @@ splice); what a meter then reads follows from the sound network without solving 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import NamedTuple
@@ -29,6 +29,9 @@ OPEN_OHMS = 1e7  # in an edge that carries nothing
 _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
 _NO_CURRENT = 1e-7  # volts, for 1 A
 LEAST_SHARE = 1e-6  # of the meter's current; less is what rounding leaves
+
+
+VoltsAt = Callable[[int], float]  # by node
 
 
 class NetworkEdge(NamedTuple):
@@ -264,12 +267,32 @@ class Yard:
             return _by_itself(self.edges[probe.coil], changes)
         if probe.but >= 0:
             changes = [c for c in changes if probe.but not in (c.edge, c.lead)]
-        changes = [*(opened(self.edges[number]) for number in probe.parted), *changes]
-        if not self.green.are_connected(probe.one, probe.two):
+        if probe.parted:
+            changes = [*(opened(self.edges[number]) for number in probe.parted), *changes]
+        return self._read(self._volts_of(probe.port), probe.one, probe.two, changes)
+
+    def reading_between_hots(
+        self, one: Probe, other: Probe, changes: Sequence[NetworkChange]
+    ) -> float:
+        """From where the first lead of two meters is, whose second leads are at one C.
+
+        Its current is that of one meter less that of the other.
+        """
+        volts, less = self._volts_of(one.port), self._volts_of(other.port)
+        return self._read(lambda node: volts(node) - less(node), one.one, other.one, changes)
+
+    def _read(
+        self, meter: VoltsAt, one: int, two: int, changes: Sequence[NetworkChange]
+    ) -> float:
+        """Args:
+        meter: volts for its 1 A, in the network as built.
+        """
+        if not self.green.are_connected(one, two):
             return OL
-        sound = self._between(probe)
+        sound = meter(one) - meter(two)
+        if not changes:
+            return sound
         changes = [change for change in changes if self._is_within_a_part(change)]
-        meter = self._volts_of(probe.port)
         volts = [_across(change.port, meter) for change in changes]
         if all(abs(v) < _NO_CURRENT for v in volts):
             return sound
@@ -309,7 +332,7 @@ class Yard:
                 yield edge, amperes
 
 
-def _across(port: Port, volts: Volts) -> float:
+def _across(port: Port, volts: VoltsAt) -> float:
     return sum([share * volts(node) for node, share in port.shares])
 
 
