@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.evidence import Coils
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
+from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, opened, point
 from cardgen.results import OL
 
@@ -32,13 +34,9 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
             continue
         for one in indices:
             node = question.evidence[one].probe.one
-            expected = {
-                index: question.yard.reading_between_hots(
-                    question.evidence[index].probe, question.evidence[one].probe, question.before
-                )
-                for index in indices
-                if question.evidence[index].probe.one != node
-            }
+            expected = _on_c(question, one, indices)
+            if expected is None:
+                continue
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.COMMON_EXCHANGED,
@@ -51,6 +49,22 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
                 exchanged={common: node, node: common},
                 coils={i: _with(question, i, one) for i in expected},
             )
+
+
+def _on_c(question: Question, one: int, indices: Sequence[int]) -> dict[int, float] | None:
+    """What all others read with that hot on C; None as soon as too many do not."""
+    evidence, expected, lost = question.evidence, {}, []
+    for index in indices:
+        if evidence[index].probe.one == evidence[one].probe.one:
+            continue
+        probes = evidence[index].probe, evidence[one].probe
+        expected[index] = question.yard.reading_between_hots(*probes, question.before)
+        if question.least > -math.inf:
+            if question.fit.is_lost(index, expected[index], _with(question, index, one)):
+                lost.append(index)
+            if question.is_hopeless(lost, LOG_WEIGHT[FaultKind.COMMON_EXCHANGED]):
+                return None
+    return expected
 
 
 def _one_common(question: Question) -> Iterator[Hypothesis]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Sized
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
@@ -14,7 +14,7 @@ from cardgen.diagnosis.evidence import Coils, Evidence
 from cardgen.diagnosis.likelihood import NO_OTHERS, Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
-from cardgen.diagnosis.weights import LOG_WEIGHT
+from cardgen.diagnosis.weights import LOG_WEIGHT, UNEXPLAINED
 from cardgen.diagnosis.yard import (
     NetworkChange,
     NetworkEdge,
@@ -73,6 +73,7 @@ class Question:
         through: by number of an edge the indices of the values whose current goes through, and
             how much of it.
         walks: what was seen to run.
+        least: log of how likely a hypothesis must be, at least, to be asked for.
     """
 
     yard: Yard
@@ -81,6 +82,12 @@ class Question:
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
     walks: Sequence[WalkTest] = ()
+    least: float = -math.inf
+
+    def is_hopeless(self, lost: Sized, log_weight: float) -> bool:
+        """A hypothesis of that weight that leaves as many off cannot reach the least."""
+        most = UNEXPLAINED * len(lost) + log_weight + self.fit.most_log
+        return most < self.least
 
     @cached_property
     def fit(self) -> Fit:

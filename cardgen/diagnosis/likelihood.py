@@ -13,7 +13,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from cardgen.diagnosis.evidence import Coils, Evidence
-from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
+from cardgen.diagnosis.weights import COIL_BATCH, METER_OHMS, UNEXPLAINED, WIRE_PART
 from cardgen.results import OL
 
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
@@ -59,6 +59,23 @@ class Fit:
     def is_batch_far_off(self) -> bool:
         """So far that all values may have another reason: few ohms more in each of them."""
         return any(abs(factor) > _FAR_BATCH * COIL_BATCH for factor in self.factors[:-1])
+
+    @cached_property
+    def most_log(self) -> float:
+        """More than all values together can be likely, whatever is expected.
+
+        Each is one of a Gaussian with no less than the meter's variance.
+        """
+        least = (each.spread or METER_OHMS for each in self.evidence)
+        tops = (-math.log(math.sqrt(2 * math.pi) * deviation) for deviation in least)
+        return 1.0 + sum(max(top, 0.0) for top in tops)
+
+    def is_lost(self, index: int, expected: float, coils: Coils) -> bool:
+        """Whatever else is so, this value is not explained."""
+        value = self.evidence[index].value
+        if OL in (expected, value):
+            return expected != value
+        return self._far(self._row(index, expected, coils), spread=True) > _LOST
 
     def _row(self, index: int, expected: float, coils: Coils | None = None) -> Row:
         each = self.evidence[index]
