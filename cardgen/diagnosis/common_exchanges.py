@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.evidence import Coils
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, opened, point
 from cardgen.results import OL
 
@@ -32,9 +30,11 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
         is_off = len(question.off.intersection(indices)) * 3 >= len(indices)
         if len(indices) < 2 or not (is_off or question.fit.is_batch_far_off):
             continue
+        least = question.least - weight_of(FaultKind.COMMON_EXCHANGED)
+        most_lost = question.fit.most_lost(indices, least)
         for one in indices:
             node = question.evidence[one].probe.one
-            expected = _on_c(question, one, indices)
+            expected = _on_c(question, one, indices, most_lost)
             if expected is None:
                 continue
             yield Hypothesis(
@@ -51,18 +51,20 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
             )
 
 
-def _on_c(question: Question, one: int, indices: Sequence[int]) -> dict[int, float] | None:
+def _on_c(
+    question: Question, one: int, indices: Sequence[int], most_lost: float
+) -> dict[int, float] | None:
     """What all others read with that hot on C; None as soon as too many do not."""
-    evidence, expected, lost = question.evidence, {}, []
+    evidence, lost = question.evidence, 0
+    expected: dict[int, float] = {}
     for index in indices:
         if evidence[index].probe.one == evidence[one].probe.one:
             continue
         probes = evidence[index].probe, evidence[one].probe
         expected[index] = question.yard.reading_between_hots(*probes, question.before)
-        if question.least > -math.inf:
-            if question.fit.is_lost(index, expected[index], _with(question, index, one)):
-                lost.append(index)
-            if question.is_hopeless(lost, LOG_WEIGHT[FaultKind.COMMON_EXCHANGED]):
+        if most_lost < len(indices):
+            lost += question.fit.is_lost(index, expected[index], _with(question, index, one))
+            if lost > most_lost:
                 return None
     return expected
 

@@ -105,7 +105,8 @@ def _alike(question: Question, one: int, other: int) -> tuple[str, ...]:
     return tuple(
         each.valves[0]
         for index, each in enumerate(question.evidence)
-        if index not in question.off and index not in (one, other)
+        if index not in question.off
+        and index not in (one, other)
         and question.at_controller(index)
         and each.probe.two == common
         and each.sound < OL
@@ -133,6 +134,8 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
     for third in off:
         for second in reads(third):
             for first in reads(second):
+                if second not in question.off and first not in question.off:
+                    continue
                 trip = (first, second, third)
                 around = frozenset((one, trip[n - 1]) for n, one in enumerate(trip))
                 is_off = set(off).intersection(trip)

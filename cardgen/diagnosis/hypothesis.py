@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence, Sized
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
@@ -14,7 +14,7 @@ from cardgen.diagnosis.evidence import Coils, Evidence
 from cardgen.diagnosis.likelihood import NO_OTHERS, Fit
 from cardgen.diagnosis.one_resistor import by_ohms
 from cardgen.diagnosis.walk_tests import WalkTest
-from cardgen.diagnosis.weights import LOG_WEIGHT, UNEXPLAINED
+from cardgen.diagnosis.weights import LOG_WEIGHT
 from cardgen.diagnosis.yard import (
     NetworkChange,
     NetworkEdge,
@@ -84,10 +84,9 @@ class Question:
     walks: Sequence[WalkTest] = ()
     least: float = -math.inf
 
-    def is_hopeless(self, lost: Sized, log_weight: float) -> bool:
-        """A hypothesis of that weight that leaves as many off cannot reach the least."""
-        most = UNEXPLAINED * len(lost) + log_weight + self.fit.most_log
-        return most < self.least
+    def is_hopeless(self, changed: Iterable[int], log_weight: float) -> bool:
+        """No hypothesis of that weight, or less, that changes these values reaches the least."""
+        return self.least > -math.inf and self.fit.most_log(changed) + log_weight < self.least
 
     @cached_property
     def fit(self) -> Fit:

@@ -52,11 +52,10 @@ def singles(question: Question) -> list[Weighed]:
 
 def _alone(question: Question) -> list[Weighed]:
     """By what was measured, those left out that `Question.least` leaves out."""
-    off = frozenset(filter(question.at_controller, question.off))  # of others makers tell nothing
     return [
         _weighed(question, each)
         for each in _all(question)
-        if not question.is_hopeless(off - each.expected.keys(), each.log_weight)
+        if not question.is_hopeless(each.expected, each.log_weight)
     ]
 
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
@@ -281,9 +281,7 @@ class Yard:
         volts, less = self._volts_of(one.port), self._volts_of(other.port)
         return self._read(lambda node: volts(node) - less(node), one.one, other.one, changes)
 
-    def _read(
-        self, meter: VoltsAt, one: int, two: int, changes: Sequence[NetworkChange]
-    ) -> float:
+    def _read(self, meter: VoltsAt, one: int, two: int, changes: Sequence[NetworkChange]) -> float:
         """Args:
         meter: volts for its 1 A, in the network as built.
         """
