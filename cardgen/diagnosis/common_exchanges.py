@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.evidence import Coils
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
-from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, Probe, between, opened, point
+from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, opened, point
 from cardgen.results import OL
 
 _TWO = 1.4  # times the ohms, at least, where there are two coils
@@ -30,15 +30,13 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
         is_off = len(question.off.intersection(indices)) * 3 >= len(indices)
         if len(indices) < 2 or not (is_off or question.fit.is_batch_far_off):
             continue
+        least = question.least - weight_of(FaultKind.COMMON_EXCHANGED)
+        most_lost = question.fit.most_lost(indices, least)
         for one in indices:
             node = question.evidence[one].probe.one
-            expected = {
-                index: question.yard.reading(
-                    Probe("", question.evidence[index].probe.one, node), question.before
-                )
-                for index in indices
-                if question.evidence[index].probe.one != node
-            }
+            expected = _on_c(question, one, indices, most_lost)
+            if expected is None:
+                continue
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.COMMON_EXCHANGED,
@@ -53,24 +51,50 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
             )
 
 
+def _on_c(
+    question: Question, one: int, indices: Sequence[int], most_lost: float
+) -> dict[int, float] | None:
+    """What all others read with that hot on C; None as soon as too many do not."""
+    evidence, lost = question.evidence, 0
+    expected: dict[int, float] = {}
+    for index in indices:
+        if evidence[index].probe.one == evidence[one].probe.one:
+            continue
+        probes = evidence[index].probe, evidence[one].probe
+        expected[index] = question.yard.reading_between_hots(*probes, question.before)
+        if most_lost < len(indices):
+            lost += question.fit.is_lost(index, expected[index], _with(question, index, one))
+            if lost > most_lost:
+                return None
+    return expected
+
+
 def _one_common(question: Question) -> Iterator[Hypothesis]:
     """Of several commons on C one is on the terminal of a hot, and that hot is on C."""
     readable = [index for index in range(len(question.evidence)) if question.at_controller(index)]
     off = question.off.intersection(readable)
+    commons_at = {
+        node: _legs_at(question, node)
+        for node in {question.evidence[index].probe.two for index in readable if off}
+    }
+    behind_of = {
+        edge.number: {index for index, _ in question.through.get(edge.number, ())}
+        for commons in commons_at.values()
+        for edge in commons
+    }
     for one in readable if off else ():
         probe = question.evidence[one].probe
-        hots = _legs_at(question, probe.one)
-        commons = _legs_at(question, probe.two)
-        for edge in commons if len(commons) > 1 and len(hots) == 1 else ():
-            behind = {index for index, _ in question.through.get(edge.number, ())}
+        commons = commons_at[probe.two]
+        hots = _legs_at(question, probe.one) if len(commons) > 1 else []
+        for edge in commons if len(hots) == 1 else ():
+            behind = behind_of[edge.number]
             if not off <= behind | {one}:
                 continue
             changes = (*_moved(edge, probe.two, probe.one), *_moved(hots[0], probe.one, probe.two))
-            seen = question.readings(sorted({one} | question.off), *changes)
-            if any(question.far(index, ohms) > _FAR for index, ohms in seen.items()):
+            seen = sorted({one} | question.off)
+            if any(question.far(i, question.reading(i, changes)) > _FAR for i in seen):
                 continue
-            behind.add(one)
-            expected = question.readings(sorted(behind), *changes)
+            expected = question.readings(sorted(behind | {one}), *changes)
             yield Hypothesis(
                 fault=SuspectedFault(
                     kind=FaultKind.COMMON_EXCHANGED,

@@ -159,12 +159,14 @@ def _excluded(
     kinds = {part.fault.kind for each in found for part in each.parts}
     for each in thought_of:
         (part,) = each.parts
+        if part.fault.kind in kinds:
+            continue
         against = [
             (question.far(index, part.expected.get(index)), index)
             for index in range(len(question.evidence))
         ]
         far, index = max(against, default=(0.0, -1))
-        if part.fault.kind not in kinds and far > _AGAINST:
+        if far > _AGAINST:
             kinds.add(part.fault.kind)
             evidence = question.evidence[index]
             yield Exclusion(

@@ -22,7 +22,6 @@ from cardgen.diagnosis.yard import NetworkEdge, Probe, Yard
 from cardgen.results import OL, Kind, Measured
 
 Coils = tuple[tuple[str, float], ...]  # by kind, ohms
-_NO_CURRENT = 1e-6
 _ON_A_HOT = 6  # coils on one terminal, at most: more are on a common
 
 
@@ -223,17 +222,12 @@ def _through(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     groups = dict.fromkeys(ends)
     # All coils hang on a common: it is enough to ask for those on the hot.
     hots = [group for group in ends if len(yard.coils_on.get(group, ())) <= _ON_A_HOT] or ends
-    coils = (edge for group in hots for edge in yard.coils_on.get(group, ()))
-    for edge in dict.fromkeys(coils):
+    coils = dict.fromkeys(edge for group in hots for edge in yard.coils_on.get(group, ()))
+    for edge in coils:
         groups |= dict.fromkeys((yard.group[edge.one], yard.group[edge.two]))
-        amperes = yard.amperes(edge, probe)
-        if abs(amperes) > _NO_CURRENT:
-            yield edge, amperes
+    yield from yard.carrying(coils, probe)
     for group in groups:
-        for edge in yard.in_group.get(group, ()):
-            amperes = yard.amperes(edge, probe)
-            if abs(amperes) > _NO_CURRENT:
-                yield edge, amperes
+        yield from yard.carrying(yard.in_group.get(group, ()), probe)
 
 
 def kind_and_ohms(yard: Yard, coil: NetworkEdge) -> tuple[str, float]:

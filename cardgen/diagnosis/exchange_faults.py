@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
-from cardgen.diagnosis.evidence import Evidence, kind_and_ohms
+from cardgen.diagnosis.evidence import kind_and_ohms
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
 from cardgen.diagnosis.walk_tests import as_seen
 from cardgen.diagnosis.yard import (
@@ -72,17 +72,17 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
     evidence = question.evidence
     seen = {frozenset(around) for around in as_seen(question.walks)}
     readable = [index for index in range(len(evidence)) if question.at_controller(index)]
+    off = question.off
     for one, other in combinations(readable, 2):
+        if one not in off and other not in off:
+            continue
         first, second = evidence[one], evidence[other]
-        is_seen = frozenset((first.valves[0], second.valves[0])) in seen
-        is_off = one in question.off or other in question.off
-        if is_seen or not is_off or first.probe.two != second.probe.two:
+        if first.probe.two != second.probe.two or OL in (first.sound, second.sound):
             continue
-        if OL in (first.sound, second.sound) or not _are_apart(first, second):
+        misfit = question.misfit_of_other(one, other) + question.misfit_of_other(other, one)
+        if misfit > _MISFIT or not question.are_apart(one, other, _APART):
             continue
-        expected = {one: second.sound, other: first.sound}
-        coils = {one: second.coils, other: first.coils}
-        if question.misfit(expected, coils) > _MISFIT:
+        if seen and frozenset((first.valves[0], second.valves[0])) in seen:
             continue
         nodes = first.probe.one, second.probe.one
         yield Hypothesis(
@@ -92,29 +92,25 @@ def _exchanged(question: Question) -> Iterator[Hypothesis]:
                 sites=(question.at_strip(one),),
                 alike=_alike(question, one, other),
             ),
-            expected=expected,
+            expected={one: second.sound, other: first.sound},
             log_weight=weight_of(FaultKind.EXCHANGED),
             exchanged={nodes[0]: nodes[1], nodes[1]: nodes[0]},
-            coils=coils,
+            coils={one: second.coils, other: first.coils},
         )
-
-
-def _are_apart(one: Evidence, other: Evidence) -> bool:
-    """Their sound ohms, by more than coils and meters scatter."""
-    return abs(one.sound - other.sound) ** 2 > _APART**2 * one.variance(one.sound)
 
 
 def _alike(question: Question, one: int, other: int) -> tuple[str, ...]:
     """Good values of stations as far out as one of the two: by ohms it may be their hot instead."""
-    first, second = question.evidence[one], question.evidence[other]
-    good = (i for i in range(len(question.evidence)) if i not in {one, other} | question.off)
+    common = question.evidence[one].probe.two
     return tuple(
-        question.evidence[index].valves[0]
-        for index in good
-        if question.at_controller(index)
-        and question.evidence[index].probe.two == first.probe.two
-        and question.evidence[index].sound < OL
-        and not all(_are_apart(each, question.evidence[index]) for each in (first, second))
+        each.valves[0]
+        for index, each in enumerate(question.evidence)
+        if index not in question.off
+        and index not in (one, other)
+        and question.at_controller(index)
+        and each.probe.two == common
+        and each.sound < OL
+        and not all(question.are_apart(of, index, _APART) for of in (one, other))
     )
 
 
@@ -138,6 +134,8 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
     for third in off:
         for second in reads(third):
             for first in reads(second):
+                if second not in question.off and first not in question.off:
+                    continue
                 trip = (first, second, third)
                 around = frozenset((one, trip[n - 1]) for n, one in enumerate(trip))
                 is_off = set(off).intersection(trip)
@@ -155,7 +153,7 @@ def _may_read(question: Question, index: int) -> Iterator[int]:
     for other, beside in enumerate(question.evidence):
         if question.at_controller(other) and beside.probe.two == each.probe.two:
             is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
-            if is_apart and question.far(index, beside.sound, {index: beside.coils}) < _FAR:
+            if is_apart and 2 * question.misfit_of_other(index, other) < _FAR**2:
                 yield other
 
 

@@ -38,12 +38,13 @@ def hidden_faults(question: Question) -> Iterator[HiddenFault]:
 def _alike(question: Question) -> Iterator[tuple[str, str]]:
     """Stations of one C whose ohms a meter hardly tells apart."""
     ranked = sorted(
-        (each.sound, OFF * each.variance(each.sound) ** 0.5, each.valves[0], each.probe.two)
+        (round(each.sound, 9), each.valves[0], index, each.probe.two)
         for index, each in enumerate(question.evidence)
         if question.at_controller(index) and each.sound < OL
     )
-    for number, (ohms, most, valve, common) in enumerate(ranked):
-        for other_ohms, _, other, other_common in ranked[number + 1 :]:
+    for number, (ohms, valve, index, common) in enumerate(ranked):
+        most = OFF * question.evidence[index].variance(ohms) ** 0.5
+        for other_ohms, other, _, other_common in ranked[number + 1 :]:
             if other_ohms - ohms > most:
                 break
             if common == other_common:

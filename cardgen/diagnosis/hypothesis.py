@@ -73,6 +73,7 @@ class Question:
         through: by number of an edge the indices of the values whose current goes through, and
             how much of it.
         walks: what was seen to run.
+        least: log of how likely a hypothesis must be, at least, to be asked for.
     """
 
     yard: Yard
@@ -81,6 +82,11 @@ class Question:
     exchanged: Mapping[int, int] = field(default_factory=dict)
     through: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
     walks: Sequence[WalkTest] = ()
+    least: float = -math.inf
+
+    def is_hopeless(self, changed: Iterable[int], log_weight: float) -> bool:
+        """No hypothesis of that weight, or less, that changes these values reaches the least."""
+        return self.least > -math.inf and self.fit.most_log(changed) + log_weight < self.least
 
     @cached_property
     def fit(self) -> Fit:
@@ -171,9 +177,29 @@ class Question:
         self, index: int, expected: float | None = None, coils: Mapping[int, Coils] = NO_OTHERS
     ) -> float:
         """Standard deviations of a value from what is expected; from the sound ohms if None."""
-        each = self.evidence[index]
-        ohms = each.sound if expected is None else expected
-        return math.sqrt(2 * self.misfit({index: ohms}, coils))
+        if expected is None:
+            return self._far_from_sound[index]
+        return math.sqrt(2 * self.misfit({index: expected}, coils))
+
+    @cached_property
+    def _far_from_sound(self) -> tuple[float, ...]:
+        return tuple(self.far(index, each.sound) for index, each in enumerate(self.evidence))
+
+    @cached_property
+    def _variances(self) -> tuple[float, ...]:
+        return tuple(each.variance(each.sound) for each in self.evidence)
+
+    def are_apart(self, one: int, other: int, deviations: float) -> bool:
+        """The sound ohms of two values, by more than coils and meters scatter."""
+        apart = self.evidence[one].sound - self.evidence[other].sound
+        return abs(apart) ** 2 > deviations**2 * self._variances[one]
+
+    def misfit_of_other(self, index: int, other: int) -> float:
+        """As `misfit` of one value where the wires of another are at its terminal."""
+        value = self.evidence[index].value
+        if OL in (value, self.evidence[other].sound):
+            return 0.0 if value == self.evidence[other].sound else 1e6
+        return self.fit.half_squares_of_other(index, other)
 
     def fits(self, index: int, ohms: float) -> bool:
         """The sound wiring would show that value instead."""

@@ -8,12 +8,20 @@ marginal likelihood, Bishop, Pattern Recognition and Machine Learning, 3.5.1).
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from types import MappingProxyType
 
 from cardgen.diagnosis.evidence import Coils, Evidence
-from cardgen.diagnosis.weights import COIL_BATCH, UNEXPLAINED, WIRE_PART
-from cardgen.results import OL
+from cardgen.diagnosis.weights import (
+    COIL_BATCH,
+    COIL_SCATTER,
+    METER_OHMS,
+    METER_PART,
+    UNEXPLAINED,
+    WIRE_PART,
+)
+from cardgen.results import OL, Kind
 
 Row = tuple[float, tuple[float, ...], float]  # what is left, shares of coils and wire, variance
 NO_OTHERS: Mapping[int, Coils] = MappingProxyType({})
@@ -22,6 +30,7 @@ _MOST_PRIORS = 2.5  # standard deviations: no batch is further off, whatever its
 OFF = 4.5  # standard deviations: beyond them a sound yard does not explain a value
 _FAR_BATCH = 1.5  # standard deviations
 _LOST = 5.3  # standard deviations: beyond them a value is not explained
+_ROUNDING = 0.01  # more than the logs of sums lose
 _MOST_FARTHER = 3  # values: with more the fault is another
 
 
@@ -59,6 +68,54 @@ class Fit:
         """So far that all values may have another reason: few ohms more in each of them."""
         return any(abs(factor) > _FAR_BATCH * COIL_BATCH for factor in self.factors[:-1])
 
+    def most_log(self, changed: Iterable[int]) -> float:
+        """No less than how likely all values are, whatever is expected of these and not of others.
+
+        Each of these is then one of a Gaussian that is no narrower than its meter's.
+        """
+        free = self._beside_controller.union(changed)
+        sums = self._sums.copy()
+        for index in free - self.off:
+            if index in self._rows:
+                sums.add(self._rows[index], -1.0)
+        tops = sum([self._tops[index] for index in free])
+        return UNEXPLAINED * len(self.off - free) + sums.log_evidence() + tops + _ROUNDING
+
+    @cached_property
+    def _beside_controller(self) -> frozenset[int]:
+        """What is read elsewhere is asked of every hypothesis, whatever its maker looks at."""
+        kinds = (each.kind is Kind.CONTROLLER for each in self.evidence)
+        return frozenset(index for index, is_there in enumerate(kinds) if not is_there)
+
+    @cached_property
+    def _tops(self) -> tuple[float, ...]:
+        """By index the log of the most of its Gaussian, none where it is less."""
+        least = (each.spread or METER_OHMS for each in self.evidence)
+        return tuple(max(-math.log(math.sqrt(2 * math.pi) * d), 0.0) for d in least)
+
+    def most_lost(self, indices: Iterable[int], least: float) -> float:
+        """How many of these may be lost, each with its own coils at least, to be as likely yet."""
+        if least == -math.inf:
+            return math.inf
+        tops = [self._tops_with_coils[index] for index in indices]
+        most = sum(tops) + sum(self._tops) + _ROUNDING
+        return (most - least) / (min(tops) - UNEXPLAINED)  # the top of a lost one does not count
+
+    @cached_property
+    def _tops_with_coils(self) -> tuple[float, ...]:
+        least = (
+            METER_OHMS**2 + sum((COIL_SCATTER * ohms) ** 2 for _, ohms in each.coils)
+            for each in self.evidence
+        )
+        return tuple(-0.5 * math.log(2 * math.pi * variance) for variance in least)
+
+    def is_lost(self, index: int, expected: float, coils: Coils) -> bool:
+        """Whatever else is so, this value is not explained."""
+        value = self.evidence[index].value
+        if OL in (expected, value):
+            return expected != value
+        return self._far(self._row(index, expected, coils), spread=True) > _LOST
+
     def _row(self, index: int, expected: float, coils: Coils | None = None) -> Row:
         each = self.evidence[index]
         own, wire = each.in_loop(expected, coils)
@@ -78,10 +135,51 @@ class Fit:
 
     def half_squares(self, index: int, expected: float, coils: Coils | None = None) -> float:
         """Of the standard deviations between value and expected, the batch as fitted."""
+        if coils is None:
+            value, sound, added, scatter = self._by_value[index]
+            if sound < OL:
+                part = min(expected / sound, 1.0) if sound else 1.0
+                variance = (METER_OHMS + METER_PART * expected) ** 2 + part**2 * scatter
+                return (value - expected - part * added) ** 2 / variance / 2
         left, shares, variance = self._row(index, expected, coils)
         for factor, share in zip(self.factors, shares, strict=True):
             left -= factor * share
         return left**2 / variance / 2
+
+    @cached_property
+    def _by_value(self) -> tuple[tuple[float, float, float, float], ...]:
+        """By index the value, and of sound wiring its ohms, what batch and warmth add, the scatter.
+
+        The ohms are endless where the value is a rough one: that has no such parts.
+        """
+        found = []
+        for index, each in enumerate(self.evidence):
+            sound, added, scatter = OL, 0.0, 0.0
+            if each.sound < OL and not each.spread:
+                _, shares, variance = self._row(index, each.sound)
+                sound = each.sound
+                added = sum(f * s for f, s in zip(self.factors, shares, strict=True))
+                scatter = variance - (METER_OHMS + METER_PART * sound) ** 2
+            found.append((each.value, sound, added, scatter))
+        return tuple(found)
+
+    def half_squares_of_other(self, index: int, other: int) -> float:
+        """The same where the sound wires and coils of another value, both in ohms, are there."""
+        sound, added, variance = self._parts_of_sound[other]
+        left = self.evidence[index].value - sound
+        for ohms in added:
+            left -= ohms
+        return left**2 / variance / 2
+
+    @cached_property
+    def _parts_of_sound(self) -> tuple[tuple[float, tuple[float, ...], float], ...]:
+        """By index the ohms as built, what the batch and the warmth add, the variance."""
+        found = []
+        for index, each in enumerate(self.evidence):
+            _, shares, variance = self._row(index, each.sound)
+            added = tuple(f * s for f, s in zip(self.factors, shares, strict=True))
+            found.append((each.sound, added, variance))
+        return tuple(found)
 
     def _find_off(self) -> frozenset[int]:
         """By weights that fall to nothing where a value is far off (Tukey's biweight)."""

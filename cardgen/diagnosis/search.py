@@ -47,12 +47,16 @@ class Weighed:
 def singles(question: Question) -> list[Weighed]:
     """Each fault by itself, the likeliest first."""
     weighed = [_with_walks(question, each) for each in _alone(question)]
-    return sorted(weighed, key=lambda each: -each.log)
+    return sorted(weighed, key=_rank)
 
 
 def _alone(question: Question) -> list[Weighed]:
-    """By what was measured."""
-    return [_weighed(question, each) for each in _all(question)]
+    """By what was measured, those left out that `Question.least` leaves out."""
+    return [
+        _weighed(question, each)
+        for each in _all(question)
+        if not question.is_hopeless(each.expected, each.log_weight)
+    ]
 
 
 def _all(question: Question) -> Iterator[Hypothesis]:
@@ -69,6 +73,11 @@ def _weighed(question: Question, hypothesis: Hypothesis) -> Weighed:
     hypothesis = _complete(question, hypothesis)
     log, lost = question.fit.weighed(hypothesis.expected, hypothesis.coils)
     return Weighed(parts=(hypothesis,), log=log + hypothesis.log_weight, unexplained=lost)
+
+
+def _rank(weighed: Weighed) -> float:
+    """The likeliest first; what is alike but for rounding stays in the order it was thought of."""
+    return -round(weighed.log, 9)
 
 
 def _with_walks(question: Question, weighed: Weighed) -> Weighed:
@@ -104,7 +113,8 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
         (known,) = first.parts
         if first.log - UNEXPLAINED * len(first.unexplained) + _LIKELIEST < least - KEPT:
             continue
-        for second in _alone(_after(question, known)):
+        worth = max(firsts[0].log, least) - KEPT - known.log_weight
+        for second in _alone(_after(question, known, worth)):
             (added,) = second.parts
             pair = Weighed(
                 parts=(known, added),
@@ -115,11 +125,11 @@ def pairs(question: Question, firsts: Sequence[Weighed]) -> list[Weighed]:
             if first.unexplained <= pair.unexplained:
                 continue
             key = frozenset((what_and_where(known), what_and_where(added)))
-            if key not in found or pair.log > found[key].log:
+            if key not in found or _rank(pair) < _rank(found[key]):
                 found[key] = pair
             if is_explained(pair):
                 least = max(least, pair.log)
-    return sorted(found.values(), key=lambda each: -each.log)
+    return sorted(found.values(), key=_rank)
 
 
 def what_and_where(hypothesis: Hypothesis) -> Hashable:
@@ -128,7 +138,7 @@ def what_and_where(hypothesis: Hypothesis) -> Hashable:
     return fault.kind, frozenset(fault.valves), frozenset(fault.sites)
 
 
-def _after(question: Question, known: Hypothesis) -> Question:
+def _after(question: Question, known: Hypothesis, least: float) -> Question:
     """The same values, where that one is known to be wrong."""
     sound = [each.sound for each in question.evidence]
     for index, ohms in known.expected.items():
@@ -138,12 +148,13 @@ def _after(question: Question, known: Hypothesis) -> Question:
         evidence=with_loops(question.evidence, sound, known.coils),
         before=(*question.before, *known.changes),
         exchanged={**question.exchanged, **known.exchanged},
+        least=least,
     )
 
 
 def kept(weighed: Iterable[Weighed]) -> list[Weighed]:
     """All within 20 to 1 of the likeliest, that first."""
-    ranked = sorted(weighed, key=lambda each: -each.log)
+    ranked = sorted(weighed, key=_rank)
     return [each for each in ranked if each.log >= ranked[0].log - KEPT]
 
 

@@ -6,6 +6,7 @@ one hypothesis with all their places.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
@@ -20,7 +21,13 @@ from cardgen.diagnosis.hypothesis import (
     sites_of,
     weight_of,
 )
-from cardgen.diagnosis.weights import LEAST_EXTRA_OHMS, MOST_EXTRA_OHMS, PER_LEG, WHOLE_CURRENT
+from cardgen.diagnosis.weights import (
+    LEAST_EXTRA_OHMS,
+    LOG_WEIGHT,
+    MOST_EXTRA_OHMS,
+    PER_LEG,
+    WHOLE_CURRENT,
+)
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, in_series, opened
 from cardgen.results import OL
 
@@ -30,12 +37,14 @@ Affected = tuple[tuple[int, float], ...]
 def series_faults(question: Question) -> Iterator[Hypothesis]:
     for affected, edges in _alike(question).items():
         metal = [edge for edge in edges if not edge.valve]
-        if _may_matter(question, affected):
+        changed = [index for index, _ in affected]
+        likeliest = max(LOG_WEIGHT.values()) + math.log(2 * len(edges) + 1)
+        if _may_matter(question, affected) and not question.is_hopeless(changed, likeliest):
             if metal:
                 yield from _in_metal(question, affected, metal)
             for edge in edges:
                 if edge.valve:
-                    yield from coil_faults(question, [index for index, _ in affected], edge)
+                    yield from coil_faults(question, changed, edge)
     yield from _terminal_open(question)
 
 

@@ -67,8 +67,11 @@ def _a_little_low(question: Question) -> Iterator[int]:
 def _on_common(question: Question, index: int) -> Iterator[Hypothesis]:
     each = question.evidence[index]
     hots, commons = _own(question, index)
-    pairs = _side_by_side(question, hots, commons)
-    spots = list(_spots(question, _of_hots(question, index), pairs))
+    pairs = list(_side_by_side(question, hots, commons))
+    indices = _of_hots(question, index)
+    if question.is_hopeless(indices, weight_of(FaultKind.HOT_ON_COMMON, len(pairs) + 1)):
+        return
+    spots = list(_spots(question, indices, pairs))
     yield from _hypothesis(question, FaultKind.HOT_ON_COMMON, each.valves, spots)
 
 
@@ -76,8 +79,11 @@ def _hots(question: Question, one: int, other: int) -> Iterator[Hypothesis]:
     first, second = question.evidence[one], question.evidence[other]
     if first.probe.two != second.probe.two:
         return
-    pairs = _side_by_side(question, _own(question, one)[0], _own(question, other)[0])
-    spots = list(_spots(question, _of_hots(question, one, other), pairs))
+    pairs = list(_side_by_side(question, _own(question, one)[0], _own(question, other)[0]))
+    indices = _of_hots(question, one, other)
+    if question.is_hopeless(indices, weight_of(FaultKind.HOTS_TOUCH, len(pairs) + 1)):
+        return
+    spots = list(_spots(question, indices, pairs))
     valves = (first.valves[0], second.valves[0])
     yield from _hypothesis(question, FaultKind.HOTS_TOUCH, valves, spots)
 

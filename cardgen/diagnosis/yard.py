@@ -14,20 +14,24 @@ splice); what a meter then reads follows from the sound network without solving 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model.built_network import BuiltNetwork, NetworkCoil
-from cardgen.diagnosis.green import Green
+from cardgen.diagnosis.green import Amperes, Green, Volts
 from cardgen.results import OL
 
 LEAST_OHMS = 0.01  # of a closed contact or a pigtail of no known length: less than a meter shows
 OPEN_OHMS = 1e7  # in an edge that carries nothing
 _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
-_NO_CURRENT = 1e-7  # of 1 A
+_NO_CURRENT = 1e-7  # volts, for 1 A
+LEAST_SHARE = 1e-6  # of the meter's current; less is what rounding leaves
+
+
+VoltsAt = Callable[[int], float]  # by node
 
 
 class NetworkEdge(NamedTuple):
@@ -150,7 +154,7 @@ class Yard:
         self.green = Green((edge.one, edge.two, edge.ohms) for edge in self.edges)
         self.coil: dict[str, NetworkCoil] = {coil.valve: coil for coil in network.coils}
         self.coil_edge = {edge.valve: edge for edge in self.edges if edge.valve}
-        self._transfers: dict[tuple[Port, Port], float] = {}
+        self._volts: dict[Amperes, Volts] = {}
 
     def _all_edges(self) -> Iterator[NetworkEdge]:
         number = 0
@@ -241,13 +245,11 @@ class Yard:
 
     # -- what a meter reads ----------------------------------------------------------------------
 
-    def transfer(self, one: Port, other: Port) -> float:
-        """Volts at one port for 1 A through the other."""
-        green = self.green
-        volts = sum(
-            [here * there * green(a, b) for a, here in one.shares for b, there in other.shares]
-        )
-        return volts + one.inside if one is other else volts
+    def _volts_of(self, port: Port) -> Volts:
+        """For 1 A through it."""
+        if port.shares not in self._volts:
+            self._volts[port.shares] = Volts(self.green, port.shares)
+        return self._volts[port.shares]
 
     def sound(self, probe: Probe) -> float:
         """Ohms as built."""
@@ -257,7 +259,7 @@ class Yard:
             return self.reading(probe, ())
         if not self.green.are_connected(probe.one, probe.two):
             return OL
-        return self.transfer(probe.port, probe.port)
+        return self._between(probe)
 
     def reading(self, probe: Probe, changes: Sequence[NetworkChange]) -> float:
         """Ohms with the changes made; OL where nothing connects the leads any more."""
@@ -265,41 +267,71 @@ class Yard:
             return _by_itself(self.edges[probe.coil], changes)
         if probe.but >= 0:
             changes = [c for c in changes if probe.but not in (c.edge, c.lead)]
-        parted = [opened(self.edges[number]) for number in probe.parted]
-        changes, probe = (*parted, *changes), replace(probe, parted=())
-        sound = self.sound(probe)
-        if sound == OL or not changes:
+        if probe.parted:
+            changes = [*(opened(self.edges[number]) for number in probe.parted), *changes]
+        return self._read(self._volts_of(probe.port), probe.one, probe.two, changes)
+
+    def reading_between_hots(
+        self, one: Probe, other: Probe, changes: Sequence[NetworkChange]
+    ) -> float:
+        """From where the first lead of two meters is, whose second leads are at one C.
+
+        Its current is that of one meter less that of the other.
+        """
+        volts, less = self._volts_of(one.port), self._volts_of(other.port)
+        return self._read(lambda node: volts(node) - less(node), one.one, other.one, changes)
+
+    def _read(self, meter: VoltsAt, one: int, two: int, changes: Sequence[NetworkChange]) -> float:
+        """Args:
+        meter: volts for its 1 A, in the network as built.
+        """
+        if not self.green.are_connected(one, two):
+            return OL
+        sound = meter(one) - meter(two)
+        if not changes:
             return sound
-        meter = probe.port
-        changes = [change for change in changes if self._is_within_a_part(change.port)]
-        volts = [self.transfer(change.port, meter) for change in changes]
+        changes = [change for change in changes if self._is_within_a_part(change)]
+        volts = [_across(change.port, meter) for change in changes]
         if all(abs(v) < _NO_CURRENT for v in volts):
             return sound
-        rows = [
-            [
-                self._at_ports(one.port, other.port, same=i == k) + (one.inverse if i == k else 0.0)
-                for k, other in enumerate(changes)
-            ]
-            for i, one in enumerate(changes)
-        ]
-        solved = _solved(rows, volts)
-        ohms = sound - sum(v * x for v, x in zip(volts, solved, strict=True)) if solved else OL
+        less = self._less(changes, volts)
+        ohms = OL if less is None else sound - less
         return ohms if 0.0 <= ohms < _OL_FROM else (0.0 if ohms < 0 else OL)
 
-    def _is_within_a_part(self, port: Port) -> bool:
+    def _less(self, changes: Sequence[NetworkChange], volts: Sequence[float]) -> float | None:
+        """Ohms by which the changes take the reading down; None where they cannot be together."""
+        rows = []
+        for number, one in enumerate(changes):
+            here = self._volts_of(one.port)
+            rows.append([_across(other.port, here) for other in changes])
+            rows[-1][number] += one.port.inside + one.inverse
+        solved = _solved(rows, volts)
+        return sum(v * x for v, x in zip(volts, solved, strict=True)) if solved else None
+
+    def _between(self, probe: Probe) -> float:
+        volts = self._volts_of(probe.port)
+        return volts(probe.one) - volts(probe.two)
+
+    def _is_within_a_part(self, change: NetworkChange) -> bool:
         """A tie by itself between parts that nothing else connects carries no current."""
-        first = port.shares[0][0]
-        return all(self.green.are_connected(first, node) for node, _ in port.shares[1:])
+        if change.edge >= 0:
+            return True
+        (first, _), *others = change.port.shares
+        return all(self.green.are_connected(first, node) for node, _ in others)
 
-    def _at_ports(self, one: Port, other: Port, *, same: bool) -> float:
-        key = (one, other)
-        if key not in self._transfers:
-            self._transfers[key] = self.transfer(one, one if same else other)
-        return self._transfers[key]
+    def carrying(
+        self, edges: Iterable[NetworkEdge], probe: Probe
+    ) -> Iterator[tuple[NetworkEdge, float]]:
+        """Those that carry anything, with the part of the meter's 1 A from first node to second."""
+        volts = self._volts_of(probe.port)
+        for edge in edges:
+            amperes = (volts(edge.one) - volts(edge.two)) / edge.ohms
+            if abs(amperes) > LEAST_SHARE:
+                yield edge, amperes
 
-    def amperes(self, edge: NetworkEdge, probe: Probe) -> float:
-        """Through an edge for 1 A of the meter, from its first node to its second."""
-        return self.transfer(across(edge), probe.port) / edge.ohms
+
+def _across(port: Port, volts: VoltsAt) -> float:
+    return sum([share * volts(node) for node, share in port.shares])
 
 
 def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:
@@ -311,7 +343,7 @@ def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:
     return ohms if ohms < _OL_FROM else OL
 
 
-def _solved(rows: list[list[float]], right: list[float]) -> list[float] | None:
+def _solved(rows: list[list[float]], right: Sequence[float]) -> list[float] | None:
     """Gauss with pivots; None where the rows are not independent."""
     size = len(rows)
     table = [[*row, value] for row, value in zip(rows, right, strict=True)]

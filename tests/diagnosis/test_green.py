@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from cardgen.diagnosis.green import Green
+from cardgen.diagnosis.green import Green, Volts
 from tests.diagnosis.ohms_by_numpy import ohms_by_numpy
 
 
@@ -18,15 +18,35 @@ def test_ohms_between_two_nodes_are_those_of_another_library(seed: int) -> None:
     edges += [(0, n, chance.uniform(1, 40)) for n in range(2, count, 7)]  # rings
     green = Green(edges)
     for _ in range(10):
-        a, b = chance.sample(range(count), 2)
-        ohms = green(a, a) + green(b, b) - 2 * green(a, b)
-        assert ohms == pytest.approx(ohms_by_numpy(edges, a, b), rel=1e-7)
-        assert green(a, b) == pytest.approx(green(b, a), rel=1e-9)  # reciprocity
+        a, b, c, d = (chance.randrange(count) for _ in range(4))
+        here, there = Volts(green, ((a, 1.0), (b, -1.0))), Volts(green, ((c, 1.0), (d, -1.0)))
+        assert here(a) - here(b) == pytest.approx(ohms_by_numpy(edges, a, b), rel=1e-7, abs=1e-9)
+        # Reciprocity: what one current does to the ends of another, that does to its ends.
+        assert here(c) - here(d) == pytest.approx(there(a) - there(b), rel=1e-7, abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_at_every_node_as_much_comes_in_as_goes_out(seed: int) -> None:
+    """Kirchhoff's law of currents, for currents that part and meet again in rings."""
+    chance = random.Random(seed)
+    count = chance.randint(4, 30)
+    edges = [(n, chance.randrange(n), chance.uniform(0.01, 40)) for n in range(1, count)]
+    edges += [(chance.randrange(n), n, chance.uniform(1, 40)) for n in range(2, count, 3)]
+    edges = [(one, two, ohms) for one, two, ohms in edges if one != two]
+    a, b, c = chance.sample(range(count), 3)
+    given = ((a, 1.0), (b, -0.75), (c, -0.25))
+    volts = Volts(Green(edges), given)
+    out = dict.fromkeys(range(count), 0.0)
+    for one, two, ohms in edges:
+        amperes = (volts(one) - volts(two)) / ohms
+        out[one] += amperes
+        out[two] -= amperes
+    assert out == pytest.approx(dict.fromkeys(range(count), 0.0) | dict(given), abs=1e-8)
 
 
 def test_parts_that_nothing_connects_are_told_apart() -> None:
     green = Green([(1, 2, 5.0), (3, 4, 5.0)])
     assert green.are_connected(1, 2) and green.are_connected(9, 9)
     assert not green.are_connected(1, 3) and not green.are_connected(1, 9)
-    assert green(1, 3) == 0.0
+    assert Volts(green, ((1, 1.0), (2, -1.0)))(3) == 0.0
     assert len({green.part(node) for node in (1, 2, 3, 4, 9)}) == 3

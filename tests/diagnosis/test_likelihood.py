@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 
 import numpy as np
 import pytest
@@ -83,3 +84,30 @@ def test_what_the_batch_of_all_others_does_not_explain_is_off() -> None:
     expected = {index: 60.0 + wire for index, wire in enumerate(WIRES)}
     coils = dict.fromkeys(expected, (("usual", 30.0), ("usual", 30.0)))
     assert fit.weighed(expected, coils)[1] == {5}
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_nothing_that_some_values_may_be_is_likelier_than_the_most(seed: int) -> None:
+    """Of two or three values any ohms are expected, those that were read, too: the likeliest."""
+    chance = random.Random(seed)
+    fit = fit_of({4: 94.5, chance.randint(1, 3): OL, chance.randint(5, 8): 12.0})
+    finite = [i for i, each in enumerate(fit.evidence) if each.value < OL]
+    changed = chance.sample(finite, chance.randint(2, 3))
+    left_off = fit.off - set(changed)
+    sound = {i: each.sound for i, each in enumerate(fit.evidence) if i not in left_off}
+    for factor in (0.0, 0.5, 1.0, 1.0, 3.0):
+        expected = {i: factor * chance.uniform(0.9, 1.1) * fit.evidence[i].value for i in changed}
+        likely = gaussian(fit, sound | expected) + UNEXPLAINED * len(left_off)
+        assert likely <= fit.most_log(changed)
+    exactly = {i: fit.evidence[i].value for i in changed}
+    assert fit.log_likelihood(exactly) <= fit.most_log(changed)
+
+
+@pytest.mark.parametrize("lost", range(1, 8))
+def test_as_many_as_may_be_lost_are_lost_where_the_rest_is_as_likely_as_can_be(lost: int) -> None:
+    """Each keeps its coil at least: none is likelier than where it reads just what is expected."""
+    fit = fit_of({})
+    rest = {i: fit.evidence[i].value for i in range(lost, len(fit.evidence))}
+    likely = gaussian(fit, rest) + UNEXPLAINED * lost
+    assert fit.most_lost(range(len(fit.evidence)), likely) >= lost
+    assert fit.most_lost(range(len(fit.evidence)), UNEXPLAINED * (lost - 1)) < lost
