@@ -6,9 +6,9 @@ It comes back as it is: `read_results` takes what is filled in, and a blank was 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
+from cardgen.light_dataclass import dataclass
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.walking_order import Walk
 from cardgen.results import WIDE_COLUMNS, xlsx_cells

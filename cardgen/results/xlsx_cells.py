@@ -10,10 +10,11 @@ import io
 import re
 import zipfile
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, datetime, time
 from typing import Any
 
+from cardgen.light_dataclass import dataclass
 from cardgen.results.cells import Cell
 from cardgen.results.measured import value_text
 
