@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
 
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem
 
 LEAST = 3  # two are read as quickly as one with a list

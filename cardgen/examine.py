@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.checks import check
@@ -14,6 +13,7 @@ from cardgen.gc_pause import gc_paused
 from cardgen.job import load, load_text
 from cardgen.job.job_loader import load_nodes
 from cardgen.job.job_parts import Job
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.reading.nodes import Node
 from cardgen.stages import Stage

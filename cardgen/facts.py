@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
@@ -12,6 +12,7 @@ from typing import NamedTuple
 from cardgen.electrics import ExpectedReading, Running
 from cardgen.electrics.together import loads_together
 from cardgen.job.job_parts import Cable, ConductorWords, Job, MasterValve, Station
+from cardgen.light_dataclass import dataclass
 from cardgen.owners import Owner, OwnerKind, common, station
 from cardgen.problems import Span
 from cardgen.wiring.network import Network

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
 
 from cardgen.asbuilt import Band, BuiltValve
 from cardgen.english_lists import english_list
 from cardgen.examine import Examined, examine
+from cardgen.light_dataclass import dataclass
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import print_into

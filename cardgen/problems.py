@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from pathlib import Path
 from typing import NamedTuple
+
+from cardgen.light_dataclass import dataclass
 
 
 class Verdict(StrEnum):

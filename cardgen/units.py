@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
+
+from cardgen.light_dataclass import dataclass
 
 Meters = NewType("Meters", float)
 Ohms = NewType("Ohms", float)

@@ -16,6 +16,7 @@ PACKAGE = ROOT / "cardgen"
 
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
+    "light_dataclass",
     *("stages", "problems", "files", "faults", "units", "printer", "trade"),
     *("english_lists", "owners", "address", "alike_problems", "acknowledgment"),
     *("gc_pause", "once"),

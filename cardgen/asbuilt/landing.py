@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.facts import Facts
+from cardgen.light_dataclass import dataclass
 from cardgen.wiring.wiring_parts import COMMON_TERMINAL, End, Joint
 from cardgen.wiring.written import CONTACT_SIDES
 

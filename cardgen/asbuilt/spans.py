@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from cardgen.job.job_parts import Job
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Span
 from cardgen.wiring.wiring_parts import Load
 

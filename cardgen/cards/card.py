@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import Self, TypeAlias
 
 from cardgen.asbuilt import ConductorMark
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Span
 from cardgen.words import Said, Text, all_printed, apart, printed
 

@@ -12,9 +12,10 @@ can be met.  The texts are those of the catalogue's section `cautions`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltController, BuiltValve
+from cardgen.light_dataclass import dataclass
 from cardgen.units import SupplyKind
 from cardgen.words import Text, Words
 

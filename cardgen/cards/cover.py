@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.closing import STANDS
 from cardgen.cards.expected import NOTHING
 from cardgen.cards.printable import Printable
+from cardgen.light_dataclass import dataclass
 from cardgen.words import Said, Text
 
 Document = tuple[Said, int]  # its title, and the page of the packet on which it begins

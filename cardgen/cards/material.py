@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from cardgen.cards.lengths import both
 from cardgen.cards.printable import Printable
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Length
 from cardgen.words import Said, Text
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen.address import record_spelling
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltValve, ConductorMark, Spans
 from cardgen.cards.card import Code, FieldValue
 from cardgen.cards.expected import LINE_FOR_WORDS
+from cardgen.light_dataclass import dataclass
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 

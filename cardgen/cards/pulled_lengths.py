@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.light_dataclass import dataclass
 from cardgen.trade.slack import Slack
 from cardgen.units import Meters
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Length, Meters
 
 NEAR = 1e-6  # m; a piece as long as a reel fits on it

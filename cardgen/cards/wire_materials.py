@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.asbuilt.model.built_conductors import BuiltCable
@@ -13,6 +13,7 @@ from cardgen.cards.material import Material
 from cardgen.cards.printable import Printable
 from cardgen.cards.pulled_lengths import PulledPiece, piece
 from cardgen.cards.reels import Reels, cut_from
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Length, LengthUnit, Meters
 from cardgen.words import Text
 

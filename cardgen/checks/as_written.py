@@ -7,12 +7,12 @@ joints: [K1 red, K2 green]            `--- K2 green ---[A1]  the record names th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import NOT_AS_JOINED
 from cardgen.job.job_parts import ConductorWords, Station
+from cardgen.light_dataclass import dataclass
 from cardgen.owners import station
 from cardgen.problems import Problem, Span
 from cardgen.wiring.uses import Role, Use

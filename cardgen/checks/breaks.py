@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from cardgen.checks.reporting import place_of_joint, place_of_joints
 from cardgen.english_lists import english_list
@@ -13,6 +12,7 @@ from cardgen.faults.circuit_faults import HOT_STOPS, RETURN_STOPS
 from cardgen.faults.common_faults import COMMON_NOT_LANDED, COMMON_STOPS
 from cardgen.faults.fault import Fault
 from cardgen.faults.terminal_faults import HOT_NOT_LANDED
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Also, Problem, Span
 from cardgen.wiring.wiring_parts import End, Joint, Load, Route
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cardgen.checks.as_written import not_as_joined
 from cardgen.checks.breaks import Dead, breaks
@@ -28,6 +27,7 @@ from cardgen.faults.circuit_faults import (
 from cardgen.faults.common_faults import COMMON_ON_HOT, RETURN_ON_OTHER_COMMON
 from cardgen.faults.fault import Fault
 from cardgen.faults.latching_faults import POLARITY_REVERSED
+from cardgen.light_dataclass import dataclass
 from cardgen.owners import Owner, OwnerKind, common, station
 from cardgen.problems import Problem, Span
 from cardgen.wiring.trace import arrived_leads

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.checks.boxes import pigtail_words
 from cardgen.checks.rings import boxes_of, legs_of_rings
@@ -17,6 +16,7 @@ from cardgen.faults.common_faults import (
     COMMON_RING,
     SEVERAL_COMMONS,
 )
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span
 from cardgen.units import SupplyKind
 from cardgen.wiring.loads import landing_words

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.checks.jumpers import run_together
 from cardgen.checks.terminals import most_valves
@@ -16,6 +15,7 @@ from cardgen.faults.terminal_faults import (
     TRANSFORMER_OVERLOADED,
 )
 from cardgen.job.job_parts import Controller
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem
 from cardgen.units import beside as told_beside
 from cardgen.units import plain

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen.checks.reporting import place_of_joint
 from cardgen.english_lists import english_list
 from cardgen.facts import Facts
 from cardgen.faults.circuit_faults import LIVE_STUB
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem
 from cardgen.wiring.network import Edge
 from cardgen.wiring.uses import Role

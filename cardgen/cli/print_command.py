@@ -28,7 +28,6 @@ from cardgen.output.crew_request import (
     lacks_survey,
 )
 from cardgen.output.current_print import from_file, is_current
-from cardgen.output.empty_readings import NAME as TEST_SHEET
 from cardgen.output.hung_marks import kinds_hanging, revision_hanging
 from cardgen.output.packet import NAME as PACKET
 from cardgen.output.packet_parts import DRAWING_FILE
@@ -38,7 +37,6 @@ from cardgen.output.selection import KINDS, Selection
 from cardgen.printer import Ink
 from cardgen.problems import Problem, UserError
 from cardgen.reading.shapes import nearest
-from cardgen.results import xlsx_cells
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -193,9 +191,6 @@ def _report(made: Print, request: PrintRequest, options: Options) -> None:
         print(f"{options.out / name}: {_count(things, what)} on {_count(pages, 'page')}")
     for name in sorted(made.files.keys() - made.counts.keys()):
         print(options.out / name)
-    has_table = any(name.endswith(f"{TEST_SHEET}.csv") for name in made.files)
-    if has_table and not xlsx_cells.is_installed():
-        print(f"No spreadsheet for the readings: openpyxl is not there; {xlsx_cells.INSTALL}.")
     if made.left_out:
         print(f"Not printed, for there is no room: {', '.join(made.left_out)}.")
     if made.outdated is not None:

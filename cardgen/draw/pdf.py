@@ -6,7 +6,6 @@ import io
 import math
 import zlib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from reportlab import rl_config
@@ -20,6 +19,7 @@ from cardgen.draw.operators import Known, PartOfRun, page_content
 from cardgen.fonts import GlyphRun
 from cardgen.layout.geometry import points
 from cardgen.layout.items import Page
+from cardgen.light_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.asbuilt import ConductorMark
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Span
 from cardgen.words import Said, Words, apart
 

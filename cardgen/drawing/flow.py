@@ -10,10 +10,10 @@ home run 1 |         v       the one before where it fits there whole
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from cardgen.drawing.shapes import DrawnBlock
+from cardgen.light_dataclass import dataclass
 
 APART = 7.0  # mm between drawings in one column
 FOOT = 8.0  # mm kept beneath a block for the mark that the drawing goes on

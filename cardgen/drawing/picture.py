@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.drawing.drawing_parts import HomeRun
 from cardgen.drawing.flow import FOOT, ColumnSpot, Drawing, Filled, Spread, spread
@@ -17,6 +16,7 @@ from cardgen.layout import Item, Mm, Page, Stamp
 from cardgen.layout.furniture import footer
 from cardgen.layout.items import Group, TextLine, all_moved
 from cardgen.layout.setting import line
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem
 from cardgen.words import Text, Words, english
 

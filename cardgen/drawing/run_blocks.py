@@ -15,7 +15,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.drawing.branching import depth_of, parted
 from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, LineKind, RunLeg
@@ -46,6 +45,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline, Strokes
 from cardgen.layout.setting import Placed
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span
 from cardgen.words import Said, printed
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardgen.layout import Mm, Stock
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.setting import PrinterHead
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Span
 
 COLUMN, GUTTER = 126.0, 7.0  # mm

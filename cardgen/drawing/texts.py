@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardgen import fonts
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT, TEXT_TOO_LONG
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Breaks, Setting, balanced, wrap
 from cardgen.layout.geometry import Mm
 from cardgen.layout.setting import Placed, text_items
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span
 
 # Capitals in mm.  The least is 15 minutes of arc, the minimum of NUREG-0700, at 0.55 m: a sheet on

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from cardgen.electrics.companions import Companions
@@ -19,6 +18,7 @@ from cardgen.electrics.legs import all_ohms
 from cardgen.electrics.resistance import PerhapsKnown, resistance_if_known
 from cardgen.electrics.step_table import StepRow, StepTable
 from cardgen.electrics.together import always_on, beside, circuits_together
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Amperes, Ohms, SupplyKind, Volts
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import Circuit, Leg, Load, ThroughPigtail

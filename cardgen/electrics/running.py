@@ -18,12 +18,12 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from cardgen.electrics.alternating import Impedance, voltages
 from cardgen.electrics.step_table import StepRow, StepTable
 from cardgen.electrics.together import always_on, beside, circuits_together
 from cardgen.job.job_parts import Coil
+from cardgen.light_dataclass import dataclass
 from cardgen.units import SupplyKind, Volts
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import Circuit, LoadKind

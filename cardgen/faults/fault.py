@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from textwrap import dedent
 from typing import Final
 
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Also, Problem, Span, Verdict
 
 ERROR: Final = Verdict.ERROR

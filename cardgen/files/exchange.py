@@ -18,11 +18,11 @@ import contextlib
 import hashlib
 import shutil
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.files.one import flush, sync_folder
 from cardgen.files.sealing import BadSeal, opened, sealed
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import UserError
 
 WRITING, EXCHANGE = ".cardgen-writing", ".cardgen-exchange"

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache, lru_cache
 from itertools import groupby
 from pathlib import Path
 
 from cardgen.fonts.truetype import Measures, read
+from cardgen.light_dataclass import dataclass
 
 _HERE = Path(__file__).parent
 _WHITE = re.compile(r"\s")

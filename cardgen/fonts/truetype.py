@@ -7,10 +7,11 @@ format 4, loca, glyf), so that measuring needs no font library and no drawing li
 from __future__ import annotations
 
 import struct
-from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import pairwise
 from pathlib import Path
+
+from cardgen.light_dataclass import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import NamedTuple
 
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Span
 from cardgen.reading.shapes import Written
 from cardgen.trade.colors import Insulation

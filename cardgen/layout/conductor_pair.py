@@ -12,7 +12,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from cardgen.asbuilt import ConductorMark
@@ -25,6 +24,7 @@ from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, marks, too_wide
 from cardgen.layout.setting import BOUND, SMALLEST_SWATCH, band_words, text_items
 from cardgen.layout.swatch import swatch
+from cardgen.light_dataclass import dataclass
 
 TAILS, UNDER = 0.32, 0.28  # capital heights of the color word and of what is under it, between them
 WIDE = 0.8  # the width of a swatch against its height

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
 
 from cardgen import fonts
 from cardgen.fonts import GlyphRun, Weight
 from cardgen.layout.geometry import NOTHING, Mm
+from cardgen.light_dataclass import dataclass
 from cardgen.once import once
 
 PITCH = 1.42  # from base line to base line, in capital heights

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen import fonts
 from cardgen.fonts import Weight
@@ -11,6 +11,7 @@ from cardgen.layout.geometry import Frame, Mm
 from cardgen.layout.items import Item, Ring, Segment, Strokes
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
+from cardgen.light_dataclass import dataclass
 from cardgen.words import Words, apart, english
 
 HAIR = Mm(0.2)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import NewType
+
+from cardgen.light_dataclass import dataclass
 
 Mm = NewType("Mm", float)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -14,6 +14,7 @@ from cardgen.layout.layout_checks import face_faults, stock_faults, turned_fault
 from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
 from cardgen.layout.stock import Stock
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape

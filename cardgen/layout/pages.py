@@ -8,7 +8,7 @@ card + face -> items relative to the card -> moved to its position -> page
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple, Self
 
@@ -28,6 +28,7 @@ from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
 from cardgen.layout.widest_digits import WidestDigits
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem
 
 

@@ -18,7 +18,6 @@ modules was read through more dirt, but from less far, at less of a slant and on
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm, on_dots
@@ -26,6 +25,7 @@ from cardgen.layout.items import Symbol
 from cardgen.layout.qr_grid import grid_of, side_of
 from cardgen.layout.qr_masks import masked
 from cardgen.layout.qr_words import code_words, holds, smallest_version
+from cardgen.light_dataclass import dataclass
 
 QUIET = 4  # modules; ISO/IEC 18004
 SMALLEST_MODULE = Mm(0.5)  # near the 0.495 mm target of retail scanning (from memory)

@@ -12,10 +12,11 @@ row stand `GAP` light modules, so that a row may be shifted without reaching the
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 from operator import itemgetter
 from typing import TypeAlias
+
+from cardgen.light_dataclass import dataclass
 
 GAP = 4
 TIMING = 6  # row and column of the timing patterns, and of the first alignment patterns

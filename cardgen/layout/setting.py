@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import partial
 
 from cardgen import fonts
@@ -15,6 +14,7 @@ from cardgen.layout.fit import Breaks, Setting, wrap
 from cardgen.layout.geometry import Mm, frame, on_dots
 from cardgen.layout.items import BLACK, Item, TextLine, all_moved
 from cardgen.layout.swatch import swatch
+from cardgen.light_dataclass import dataclass
 
 SHARE = {Align.LEFT: 0.0, Align.CENTER: 0.5, Align.RIGHT: 1.0}
 

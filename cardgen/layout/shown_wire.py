@@ -10,7 +10,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import OnFlag
@@ -22,6 +21,7 @@ from cardgen.layout.items import Item
 from cardgen.layout.pieces import Task
 from cardgen.layout.setting import BOUND, band_words, text_items
 from cardgen.layout.swatch import swatch
+from cardgen.light_dataclass import dataclass
 
 SWATCH = (5.0, 3.0)  # mm; the least at which the patterns can be told apart (tried on prints)
 SWATCH_GROWS = (1.8, 1.15)  # capital heights

@@ -14,7 +14,6 @@ across: 3, wide: 2
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import count
 from types import MappingProxyType
 
@@ -22,6 +21,7 @@ from cardgen.layout.face import Column
 from cardgen.layout.geometry import NOTHING
 from cardgen.layout.pieces import Piece, too_long
 from cardgen.layout.setting import Placed
+from cardgen.light_dataclass import dataclass
 
 APART = 6.0  # mm; between the parts
 HALVINGS = 10  # of the height in which the lowest is sought: 0.2 mm on the largest sheet

@@ -14,7 +14,6 @@ r"""Turn joints into rows to tick: what is joined with what; of three and more a
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Self
 
 from cardgen.cards.card import Splice, Wire
@@ -27,6 +26,7 @@ from cardgen.layout.pieces import Piece, Task
 from cardgen.layout.setting import Placed, text_items
 from cardgen.layout.titled_lists import THIN, ruled, titled
 from cardgen.layout.wires import SWATCH, Side, fitted, side
+from cardgen.light_dataclass import dataclass
 
 BOX, BOX_LINE = 4.0, Mm(0.4)  # mm; to tick with a pencil (assumed)
 AFTER_BOX, UNDER_BOX = 1.2, 0.8  # mm

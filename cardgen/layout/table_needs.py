@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -16,6 +15,7 @@ from cardgen.layout.fit import PITCH, pieces
 from cardgen.layout.geometry import NOTHING
 from cardgen.layout.setting import SPACE, PrinterHead, in_words, small_swatch_size
 from cardgen.layout.widths import Want, column_widths
+from cardgen.light_dataclass import dataclass
 
 LOWEST_ROW = 4.0  # mm; a row that a finger can follow (common practice)
 PADDING = 0.4  # capital heights above and below a row

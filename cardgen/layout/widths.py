@@ -9,9 +9,9 @@ as wide as the widest cells, or most -> narrowed where that costs least -> the l
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 from cardgen.layout.geometry import NOTHING
+from cardgen.light_dataclass import dataclass
 
 LINES = (1, 2, 3, 4)  # no cell should take more of them, if that can be had
 MANY = 99

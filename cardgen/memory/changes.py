@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping
-from dataclasses import MISSING, dataclass, fields
+from dataclasses import MISSING, fields
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltBox, BuiltController, BuiltSpare, BuiltValve
@@ -11,6 +11,7 @@ from cardgen.asbuilt.model.built_boxes import BuiltJoint, Capped, Member, Neighb
 from cardgen.asbuilt.model.built_conductors import in_use
 from cardgen.asbuilt.model.built_controllers import BuiltSensor, Terminal
 from cardgen.asbuilt.model.built_valves import BuiltDecoder, BuiltStep
+from cardgen.light_dataclass import dataclass
 
 # What a crew need not be told: it follows from what it is told, or is the same in other words.
 _QUIET = {"id", "box", "hot_way", "back_way", "beside", "ring", "coil"}

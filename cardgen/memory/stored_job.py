@@ -14,11 +14,12 @@ import hashlib
 import json
 import zlib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from functools import cached_property
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.light_dataclass import dataclass
 from cardgen.memory.codec import BadStoredValue, as_text, dumped, loaded
 
 # What is kept once for all revisions that have it.

@@ -9,13 +9,13 @@ Always in the usual language, without stock, layout and stamp: those change no f
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind
 from cardgen.cards.card import Code, Splice, Table, Wire
 from cardgen.drawing import HomeRun, outline
+from cardgen.light_dataclass import dataclass
 
 DRAWING = "wiring drawing"
 # What small stock says is what `boxed` says.

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 
 from cardgen.cards import CardKind, Printable
 from cardgen.english_lists import english_list
+from cardgen.light_dataclass import dataclass
 from cardgen.memory.prints import PrintedRevision, PrintLog
 from cardgen.output.card_texts import DRAWING, CardEntry
 from cardgen.output.hanging import cards_said_otherwise, texts_hanging_at

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.advice import Advice, advice, dates_in_words, fault_sheet
@@ -10,6 +9,7 @@ from cardgen.cards import CardKind, Printable
 from cardgen.diagnosis import Diagnosis, diagnose_each
 from cardgen.examine import Examined
 from cardgen.layout import Sheets, load_layouts
+from cardgen.light_dataclass import dataclass
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of

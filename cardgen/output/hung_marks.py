@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cards import Printable
 from cardgen.files.sealing import opened
+from cardgen.light_dataclass import dataclass
 from cardgen.memory.prints import MANIFEST, PrintLog, read_log
 from cardgen.output.hanging import changes_in, texts_hanging_at
 from cardgen.output.job_cards import JobCards

@@ -10,13 +10,13 @@ whole job      materials, and what belongs to no single controller
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from cardgen.cards import Card, CardKind
 from cardgen.cards.cover import PacketContents, annex_title, cover
 from cardgen.cards.schedules import STATION_SCHEDULE
 from cardgen.drawing import HomeRun, picture
 from cardgen.layout import Page
+from cardgen.light_dataclass import dataclass
 from cardgen.output.packet import Annex, Packet, Part, bind
 from cardgen.output.print_settings import Laid, PrintSettings, title
 from cardgen.output.selection import PACKET, WORD_OF

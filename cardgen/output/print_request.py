@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from cardgen.cards import CrewBoxes
+from cardgen.light_dataclass import dataclass
 from cardgen.memory.prints import PrintLog
 from cardgen.output.selection import EVERYTHING, KINDS, PACKET, Selection
 from cardgen.printer import PAPERS, Ink

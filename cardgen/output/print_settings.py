@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen.cards import Card, CardKind, Printable
 from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
@@ -11,6 +11,7 @@ from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_for
 from cardgen.layout.inks import inked
 from cardgen.layout.pages import without_room
+from cardgen.light_dataclass import dataclass
 from cardgen.output.progress import Progress
 from cardgen.output.selection import WORD_OF
 from cardgen.output.stock_choice import TAGS, stock_for

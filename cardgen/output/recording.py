@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -12,6 +12,7 @@ from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Printable
 from cardgen.drawing import SCREEN, home_runs, picture
 from cardgen.examine import Examined
+from cardgen.light_dataclass import dataclass
 from cardgen.memory.changes import same
 from cardgen.memory.codec import BadStoredValue, OtherVersion
 from cardgen.memory.prints import MANIFEST

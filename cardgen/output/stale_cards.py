@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from cardgen.light_dataclass import dataclass
 from cardgen.output.card_texts import CardText
 from cardgen.output.selection import Selection
 

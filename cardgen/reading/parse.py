@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as Mapping_
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 import yaml
@@ -22,6 +22,7 @@ from cardgen.faults.file_faults import (
     TOO_MANY_VALUES,
     YAML_TAG,
 )
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.files import untyped_characters
 from cardgen.reading.nodes import (

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from cardgen.light_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

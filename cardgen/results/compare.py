@@ -7,11 +7,12 @@ explains is not told of again; a fault that explains none of the others silences
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import combinations
 
 from cardgen.asbuilt import Band, BuiltValve
 from cardgen.asbuilt.model.built_valves import BuiltStep
+from cardgen.light_dataclass import dataclass
 from cardgen.results.measured import OL, Kind, Measured
 from cardgen.results.verdict import METER, Finding, is_within, verdict
 

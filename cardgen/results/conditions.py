@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
+
+from cardgen.light_dataclass import dataclass
 
 ALL = "all"  # every sensor
 _NUMBER = r"(-?\d{1,3}(?:\.\d{1,3})?)"

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from cardgen.faults.file_faults import FILE_EMPTY
@@ -26,6 +25,7 @@ from cardgen.faults.result_faults import (
     READING_VALUE,
     XLSX_UNREADABLE,
 )
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span, in_order
 from cardgen.reading.files import UTF8_MARK, decode, untyped_characters
 from cardgen.reading.nodes import short

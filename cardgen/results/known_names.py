@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.light_dataclass import dataclass
 from cardgen.owners import common_of, path_of
 
 

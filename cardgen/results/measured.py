@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 
+from cardgen.light_dataclass import dataclass
 from cardgen.results.conditions import Conditions, conditions_of
 
 OL = math.inf  # what a meter shows when nothing flows: a value, never a missing one

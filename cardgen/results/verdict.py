@@ -13,10 +13,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from cardgen.asbuilt import Band, BuiltValve, rounding
+from cardgen.light_dataclass import dataclass
 from cardgen.results.conditions import Conditions
 from cardgen.results.measured import NONE_RAN, OL, Kind, Measured
 

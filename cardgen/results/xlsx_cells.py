@@ -1,6 +1,6 @@
-"""Turn the bytes of a spreadsheet (Office Open XML, ISO/IEC 29500) into cells, or cells into one.
+"""Turn the bytes of a workbook (Office Open XML, ISO/IEC 29500) into cells, or cells into one.
 
-openpyxl comes with the extra `xlsx`; without it, a spreadsheet is neither read nor written.
+openpyxl comes with the extra `xlsx`; without it, a workbook is neither read nor written.
 """
 
 from __future__ import annotations
@@ -9,11 +9,12 @@ import importlib.util
 import io
 import re
 import zipfile
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import field
 from datetime import date, datetime, time
 from typing import Any
 
+from cardgen.light_dataclass import dataclass
 from cardgen.results.cells import Cell
 from cardgen.results.measured import value_text
 
@@ -92,23 +93,6 @@ def _text(value: object) -> str:
     if isinstance(value, float):
         return value_text(value) if value >= 0 else str(value)
     return str(value)
-
-
-def spreadsheet(rows: Iterable[Sequence[str]]) -> bytes:
-    """Each cell is text, so that nothing typed into it is taken for a date or a formula."""
-    import openpyxl  # noqa: PLC0415  # an extra
-
-    book = openpyxl.Workbook()
-    sheet = book.active
-    assert sheet is not None
-    for line, row in enumerate(rows, 1):
-        for column, text in enumerate(row, 1):
-            cell = sheet.cell(line, column, text or None)
-            cell.number_format = "@"
-    book.properties.created = book.properties.modified = _EPOCH
-    stream = io.BytesIO()
-    book.save(stream)
-    return _without_clock(stream.getvalue())
 
 
 def book_sheets(data: bytes) -> list[BookSheet]:

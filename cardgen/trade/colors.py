@@ -12,8 +12,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
+
+from cardgen.light_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

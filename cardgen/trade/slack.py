@@ -6,8 +6,7 @@ may say otherwise.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Length, LengthUnit
 
 PART_OF_THE_RUN = 0.10

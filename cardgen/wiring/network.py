@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from heapq import heappop, heappush
 from itertools import count
 from typing import NamedTuple
 
+from cardgen.light_dataclass import dataclass
 from cardgen.trade.copper import of_conductor, of_pigtail
 from cardgen.wiring.wiring_parts import (
     End,

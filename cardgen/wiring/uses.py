@@ -14,10 +14,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cardgen.job.job_parts import Sensor
+from cardgen.light_dataclass import dataclass
 from cardgen.owners import Owner, OwnerKind
 from cardgen.wiring.maybe_hots import maybe_hots
 from cardgen.wiring.network import Network

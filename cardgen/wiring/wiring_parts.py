@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
 
 from cardgen.job.job_parts import Cable, Coil, Decoder, Job, MasterValve, Pigtail, Relay, Station
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span
 from cardgen.trade.colors import Insulation
 from cardgen.trade.copper import Construction

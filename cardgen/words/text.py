@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NoReturn, TypeAlias
+
+from cardgen.light_dataclass import dataclass
 
 BETWEEN = "\u00a0/ "  # no line begins with the stroke
 

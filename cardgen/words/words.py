@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from cardgen.english_lists import runs
+from cardgen.light_dataclass import dataclass
 from cardgen.words.text import Said, Text
 
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import string
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from cardgen.faults.value_faults import TOO_LONG, UNKNOWN_KEY
 from cardgen.faults.word_faults import WORDS_MISSING, WORDS_VALUES
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span, has_errors, in_order
 from cardgen.reading import nodes, parse, read_text
 from cardgen.reading.nodes import Node, Scalar, is_absent, short

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import pairwise
 from typing import TypeVar
@@ -20,6 +20,7 @@ from cardgen.asbuilt.model.built_controllers import BuiltController, BuiltSensor
 from cardgen.asbuilt.model.built_network import BuiltNetwork
 from cardgen.asbuilt.model.built_valves import BuiltValve
 from cardgen.asbuilt.model.home_runs import Branch, Spot, hanging, home_runs
+from cardgen.light_dataclass import dataclass
 from cardgen.trade.colors import insulation
 from cardgen.trade.slack import Slack
 from cardgen.wiring.uses import Role, Use

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_conductors import BuiltSpare, ConductorMark
 from cardgen.asbuilt.model.built_valves import BuiltValve
+from cardgen.light_dataclass import dataclass
 from cardgen.wiring.uses import Role, Use
 
 

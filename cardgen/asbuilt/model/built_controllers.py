@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_boxes import BuiltJoint, BuiltPigtail, Capped, Neighbor
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
+from cardgen.light_dataclass import dataclass
 from cardgen.units import SupplyKind
 from cardgen.wiring.uses import Role, Use
 

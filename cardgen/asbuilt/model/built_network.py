@@ -9,7 +9,7 @@ conductor that passes uncut.  All ohms are of direct current at 20 C.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from cardgen.light_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

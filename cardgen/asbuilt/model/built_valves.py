@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_conductors import Band, ConductorMark
+from cardgen.light_dataclass import dataclass
 from cardgen.units import Length
 
 

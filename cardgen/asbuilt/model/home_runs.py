@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from cardgen.asbuilt.model.built_boxes import BuiltBox
 from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor
 from cardgen.asbuilt.model.built_valves import BuiltValve
+from cardgen.light_dataclass import dataclass
 from cardgen.wiring.uses import Role
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from cardgen.faults.fault import Fault
 from cardgen.faults.value_faults import WRONG_TYPE
+from cardgen.light_dataclass import dataclass
 from cardgen.problems import Problem, Span, UserError
 from cardgen.reading.nodes import Node, is_absent, kind_of
 

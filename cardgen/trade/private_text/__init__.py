@@ -11,8 +11,7 @@ Four rules, in this order; a number that the words beside it explain is none of 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from cardgen.light_dataclass import dataclass
 from cardgen.trade.private_text.codes import codes
 from cardgen.trade.private_text.normal_text import read
 from cardgen.trade.private_text.passwords import passwords

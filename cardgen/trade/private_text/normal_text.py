@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
+from cardgen.light_dataclass import dataclass
 from cardgen.trade.private_text import known
 
 NEAR = 5  # words between a key word and what belongs to it (assumed)
