@@ -6,6 +6,7 @@ A missing tool stops the run: a skipped second opinion would look like a pass.
 from __future__ import annotations
 
 import ctypes.util
+import gc
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -42,6 +43,8 @@ NEEDED: dict[str, Callable[[], str | None]] = {
 
 
 def pytest_configure() -> None:
+    # All that is read for the tests is kept: looking for what is not takes a quarter of the time.
+    gc.disable()
     missing = [package for package, found in NEEDED.items() if not found()]
     if missing:
         line = "apt-get update && apt-get install -y --no-install-recommends " + " ".join(missing)
@@ -166,6 +169,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if scope_of(item) in rank:
             item.add_marker("long")
+
+
+def pytest_collection_finish() -> None:
+    gc.enable()
 
 
 def scope_of(item: pytest.Item) -> str:

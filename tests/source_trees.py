@@ -16,5 +16,11 @@ MODULES = tuple(sorted(PACKAGE.rglob("*.py")))
 
 
 @cache
+def nodes() -> dict[Path, tuple[ast.AST, ...]]:
+    """All that stands in each module, outermost first."""
+    return {path: tuple(ast.walk(tree)) for path, tree in trees().items()}
+
+
+@cache
 def trees() -> dict[Path, ast.Module]:
     return {path: ast.parse(path.read_text(encoding="utf-8")) for path in MODULES}

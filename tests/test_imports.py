@@ -11,8 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.for_each import for_each
+from tests.source_trees import MODULES, PACKAGE, nodes
+
+pytestmark = pytest.mark.xdist_group("source trees")  # one worker parses them
+
 ROOT = Path(__file__).parents[1]
-PACKAGE = ROOT / "cardgen"
 
 # In the order of the flow; each may import those that stand before it.
 FLOW = (
@@ -61,12 +65,10 @@ INSTALLED_AS = {"yaml": "pyyaml", "PIL": "pillow"}
 # A framework is the shape of whole stages; they are its door.
 FRAMEWORKS = {"starlette": ("server", "desk")}
 
-MODULES = sorted(PACKAGE.rglob("*.py"))
-
 
 def imported(module: Path) -> Iterator[str]:
     """Each full name that a module imports, also inside functions."""
-    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+    for node in nodes()[module]:
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -83,7 +85,7 @@ def stages_imported(module: Path) -> set[str]:
     return {name[1] for name in names if name[0] == "cardgen" and not name[1].startswith("__v")}
 
 
-@pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+@for_each("module", MODULES)
 def test_a_module_imports_only_what_comes_before(module: Path) -> None:
     stage = stage_of(module)
     if stage == "__init__":

@@ -7,7 +7,11 @@ from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.source_trees import MODULES, PACKAGE, trees
+import pytest
+
+from tests.source_trees import MODULES, PACKAGE, nodes
+
+pytestmark = pytest.mark.xdist_group("source trees")  # one worker parses them
 
 ROOT = Path(__file__).parents[1]
 
@@ -37,8 +41,8 @@ WITHOUT_UNIT = {
 
 def test_no_class_name_is_used_twice() -> None:
     places = defaultdict(list)
-    for path, tree in trees().items():
-        for node in ast.walk(tree):
+    for path, found in nodes().items():
+        for node in found:
             if isinstance(node, ast.ClassDef):
                 places[node.name].append(f"{path.relative_to(ROOT)}:{node.lineno}")
     twice = {name: found for name, found in places.items() if len(found) > 1}
@@ -59,8 +63,8 @@ def test_owners_are_named_in_one_module() -> None:
     """No other makes `COM-A` or takes it apart; what is shown as an example may have it."""
     found = {
         f"{path.relative_to(ROOT)}:{node.lineno}"
-        for path, tree in trees().items()
-        for node in ast.walk(tree)
+        for path, of in nodes().items()
+        for node in of
         if isinstance(node, ast.Constant) and str(node.value).endswith(("COM-", "PATH-"))
     }
     assert {place.split(":")[0] for place in found} == {"cardgen/owners.py"}
@@ -69,9 +73,9 @@ def test_owners_are_named_in_one_module() -> None:
 def test_a_parameter_that_is_a_bare_number_names_its_unit() -> None:
     bare = {
         f"{path.relative_to(ROOT)} {function.name} {argument.arg}"
-        for path, tree in trees().items()
+        for path, of in nodes().items()
         if path.relative_to(PACKAGE).parts[0] in WITH_NUMBERS
-        for function in ast.walk(tree)
+        for function in of
         if isinstance(function, ast.FunctionDef | ast.AsyncFunctionDef)
         if not function.name.startswith("_")
         for argument in bare_numbers(function.args)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
@@ -14,6 +14,9 @@ import yaml
 
 from cardgen import faults
 from cardgen.faults.fault import Fault
+from tests.source_trees import nodes
+
+pytestmark = pytest.mark.xdist_group("source trees")  # one worker parses them
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "cardgen"
@@ -91,24 +94,30 @@ def _pairs(node: yaml.Node | None) -> list[tuple[yaml.Node, yaml.Node]]:
     return list(node.value)
 
 
-def sentences() -> Iterator[Shown]:
+@cache
+def sentences() -> tuple[Shown, ...]:
     """What the program says itself: every text of several words in its source."""
-    for path in sorted({*SOURCE.rglob("*.py")} - NO_SENTENCES):
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        skipped = {id(node) for unread in _not_read(tree) for node in ast.walk(unread)}
-        for node in ast.walk(tree):
+    return tuple(_sentences())
+
+
+def _sentences() -> Iterator[Shown]:
+    for path, of in nodes().items():
+        if path in NO_SENTENCES:
+            continue
+        skipped = {id(node) for unread in _not_read(of) for node in ast.walk(unread)}
+        for node in of:
             if not isinstance(node, ast.Constant) or not isinstance(node.value, str):
                 continue
             if id(node) not in skipped and " " in node.value and node.value not in _names():
                 yield Shown(path, node.lineno, node.value)
 
 
-def _not_read(tree: ast.Module) -> Iterator[ast.AST]:
+def _not_read(of: Iterable[ast.AST]) -> Iterator[ast.AST]:
     """Docstrings, and what of a fault is its name or an example."""
-    for node in ast.walk(tree):
+    for node in of:
         if isinstance(node, ast.Expr):
             yield node
-        elif isinstance(node, ast.Call) and ast.unparse(node.func) == "Fault":
+        elif isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Fault":
             yield from (each.value for each in node.keywords if each.arg in NOT_SHOWN)
 
 

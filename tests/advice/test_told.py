@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -24,15 +25,18 @@ from cardgen.words import Text, Words, load_words
 from tests.advice.diagnoses import common_open, diagnosis, fault, fitted, readings, site
 from tests.cards.printables import printable
 from tests.diagnosis.small_yard import OL, TREE, as_built_of, walk
+from tests.for_each import for_each
 from tests.jobs import edit, sample
 
 CORNERS = (("A9", "VB-4"), ("A13", "VB-6"))  # of the quarry: a valve and its box
 
 
+@cache
 def quarry() -> AsBuilt:
     return printable(sample("quarry")).asbuilt
 
 
+@cache
 def in_words(*languages: str) -> Words:
     words, problems = load_words(languages)
     assert words is not None, problems
@@ -210,8 +214,8 @@ def test_a_good_loop_counts() -> None:
     ]
 
 
-@pytest.mark.parametrize("language", ["en", "es"])
-@pytest.mark.parametrize("kind", list(FaultKind))
+@for_each("language", ["en", "es"])
+@for_each("kind", list(FaultKind))
 def test_every_kind_of_fault_has_words(kind: FaultKind, language: str) -> None:
     one = fault(kind, "A9 A11", site("A-K2 red", "A", "VB-4"), ohms=60.0, name="A-K2")
     (suspect,) = told(diagnosis(Suspect(faults=(one,), share=1.0)), language).suspects
@@ -219,9 +223,9 @@ def test_every_kind_of_fault_has_words(kind: FaultKind, language: str) -> None:
     assert in_words(language)(f"diagnosis.kind {kind}").printed
 
 
-@pytest.mark.parametrize("language", ["en", "es"])
-@pytest.mark.parametrize("name", ["", "A-K2 white"])
-@pytest.mark.parametrize("kind", list(StepKind))
+@for_each("language", ["en", "es"])
+@for_each("name", ["", "A-K2 white"])
+@for_each("kind", list(StepKind))
 def test_every_kind_of_step_has_words(kind: StepKind, name: str, language: str) -> None:
     step = NextStep(
         kind=kind, valves=("A9",), at="VB-4", effort=1.0, left=0.5, name=name,

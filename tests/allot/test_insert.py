@@ -10,6 +10,7 @@ from cardgen.allot import allot
 from cardgen.allot.insert import with_hots
 from cardgen.job.starter import starter_job
 from tests.allot.yards import refused
+from tests.for_each import for_each
 from tests.jobs import SAMPLES, edit, sample
 
 ONE = {"A1": ["K1 red"]}
@@ -20,7 +21,7 @@ def written(text: str, hots: dict[str, list[str]] = ONE) -> str:
     return with_hots(text, hots)[0]
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("old", "new"),
     [
         ("{area: x, box: VB-1}", "{area: x, box: VB-1, hot: K1 red}"),
@@ -70,8 +71,8 @@ def written(text: str, hots: dict[str, list[str]] = ONE) -> str:
         ),
     ],
 )
-@pytest.mark.parametrize("ending", ["\n", "\r\n", "\r"])
-@pytest.mark.parametrize("tail", ["\nboxes:\n  VB-1: {}\n", "\n", ""])
+@for_each("ending", ["\n", "\r\n", "\r"])
+@for_each("tail", ["\nboxes:\n  VB-1: {}\n", "\n", ""])
 def test_a_hot_goes_in_at_its_place(old: str, new: str, ending: str, tail: str) -> None:
     before = f"# stations\nstations:\n  A1: {old}{tail}".replace("\n", ending)
     after = f"# stations\nstations:\n  A1: {new}{tail}".replace("\n", ending)

@@ -22,6 +22,7 @@ from cardgen.layout.items import Page, Symbol
 from cardgen.layout.proof import proof
 from cardgen.layout.stock import Stock
 from tests.draw.raster import by_pdfium
+from tests.for_each import for_each
 from tests.layout.cards import STAMP, one_of_each, shipped
 
 ROLLS = [stock for stock in shipped().stocks.values() if not stock.colored]
@@ -117,8 +118,8 @@ def _outer(shape: Shape, half: float) -> list[Point]:
     return []
 
 
-@pytest.mark.parametrize("turn", TURNS)
-@pytest.mark.parametrize("stock", ROLLS, ids=lambda stock: stock.name)
+@for_each("turn", TURNS)
+@for_each("stock", ROLLS)
 def test_every_edge_is_on_a_dot(stock: Stock, turn: int) -> None:
     data = pdf(printed(stock, turn), title="t", subject="s")
     found = list(edges(data, round(1 / stock.dot)))

@@ -22,6 +22,7 @@ from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import new_job
 from cardgen.workbook.list_job import NewJob
 from tests.checks.bases import BASES, completed
+from tests.for_each import for_each
 from tests.server.crews import TABLE, enter, send, served, told
 
 PACKAGE = Path(__file__).parents[2] / "cardgen"
@@ -37,7 +38,7 @@ def each(*bases: str) -> pytest.MarkDecorator:
     return pytest.mark.parametrize("fault", faults, ids=[fault.code for fault in faults])
 
 
-@each(*{fault.base for fault in ALL.values()})
+@for_each("fault", ALL.values())
 def test_each_fault_has_two_examples_of_a_kind_that_is_tried_here(fault: Fault) -> None:
     assert fault.wrong and fault.right and fault.wrong != fault.right
     assert fault.base in (*JOBS, *OTHERS, *SHEETS)

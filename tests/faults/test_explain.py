@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
 from cardgen.faults import ALL
 from cardgen.faults.explain import explain, list_of_faults
 from cardgen.faults.fault import Fault
+from tests.for_each import for_each
 
 
-@pytest.mark.parametrize("fault", ALL.values(), ids=lambda fault: fault.code)
+@for_each("fault", ALL.values())
 def test_what_is_said_is_fit_to_be_read(fault: Fault) -> None:
     assert fault.title and not fault.title.endswith(".") and len(fault.title) <= 80
     for text in (fault.why, fault.fix):

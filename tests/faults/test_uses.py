@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from importlib import import_module
 from pathlib import Path
 from string import Formatter
@@ -12,30 +13,34 @@ import pytest
 
 from cardgen.faults import ALL
 from cardgen.faults.fault import Fault
-from tests.source_trees import MODULES, PACKAGE, trees
+from tests.for_each import for_each
+from tests.source_trees import MODULES, PACKAGE, nodes
+
+pytestmark = pytest.mark.xdist_group("source trees")  # one worker parses them
 
 MAKER = PACKAGE / "faults" / "fault.py"
 TELLING = [path for path in MODULES if path.parent != MAKER.parent]
 
 
-def called(tree: ast.AST) -> Iterator[ast.Call]:
-    return (node for node in ast.walk(tree) if isinstance(node, ast.Call))
+@cache
+def called(module: Path) -> tuple[ast.Call, ...]:
+    return tuple(node for node in nodes()[module] if isinstance(node, ast.Call))
 
 
 def test_only_a_fault_makes_a_problem() -> None:
     makers = {
         path
-        for path, tree in trees().items()
-        for call in called(tree)
+        for path in MODULES
+        for call in called(path)
         if getattr(call.func, "id", getattr(call.func, "attr", "")) == "Problem"
     }
     assert makers == {MAKER}
 
 
-def imported(tree: ast.AST) -> dict[str, object]:
+def imported(module: Path) -> dict[str, object]:
     """Families and faults that a module imports, by the name that they have there."""
     found: dict[str, object] = {}
-    for node in ast.walk(tree):
+    for node in nodes()[module]:
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("cardgen.faults"):
             for alias in node.names:
                 source = import_module(node.module or "")
@@ -47,10 +52,15 @@ def imported(tree: ast.AST) -> dict[str, object]:
     return found
 
 
-def named_faults(tree: ast.AST) -> Iterator[tuple[ast.expr, Fault]]:
+@cache
+def named_faults(module: Path) -> tuple[tuple[ast.expr, Fault], ...]:
     """Each mention of a fault: `HOT_STOPS`, or `faults.HOT_STOPS` of a family."""
-    names = imported(tree)
-    for node in ast.walk(tree):
+    return tuple(_named_faults(module))
+
+
+def _named_faults(module: Path) -> Iterator[tuple[ast.expr, Fault]]:
+    names = imported(module)
+    for node in nodes()[module]:
         fault: object = None
         if isinstance(node, ast.Name):
             fault = names.get(node.id)
@@ -62,7 +72,7 @@ def named_faults(tree: ast.AST) -> Iterator[tuple[ast.expr, Fault]]:
 
 
 def test_each_fault_is_told_somewhere() -> None:
-    assert {fault.code for path in TELLING for _, fault in named_faults(trees()[path])} == set(ALL)
+    assert {fault.code for path in TELLING for _, fault in named_faults(path)} == set(ALL)
 
 
 def looks(call: ast.Call, fault: Fault) -> list[str]:
@@ -76,10 +86,10 @@ def looks(call: ast.Call, fault: Fault) -> list[str]:
     return []
 
 
-@pytest.mark.parametrize("module", TELLING, ids=lambda path: str(path.relative_to(PACKAGE)))
+@for_each("module", TELLING)
 def test_each_call_gives_the_values_that_the_words_name(module: Path) -> None:
-    makers = {id(node): fault for node, fault in named_faults(trees()[module])}
-    for call in called(trees()[module]):
+    makers = {id(node): fault for node, fault in named_faults(module)}
+    for call in called(module):
         fault = makers.get(id(getattr(call.func, "value", None)))
         if fault is None or getattr(call.func, "attr", "") != "at":
             continue
@@ -100,9 +110,9 @@ LATER = {"BadValue": set[str](), "Misfit": {"what", "card", "over"}}
 
 def test_each_exception_has_the_values_that_the_words_of_its_fault_name() -> None:
     seen = 0
-    for tree in trees().values():
-        makers = {id(node): fault for node, fault in named_faults(tree)}
-        for call in called(tree):
+    for module in MODULES:
+        makers = {id(node): fault for node, fault in named_faults(module)}
+        for call in called(module):
             name = getattr(call.func, "id", "")
             fault = makers.get(id(call.args[0])) if call.args and name in LATER else None
             given = {word.arg for word in call.keywords}

@@ -9,6 +9,7 @@ from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
 
 from cardgen.fonts import FONT_NAMES, Weight, clean, ink, missing, path, runs, size, width
+from tests.for_each import for_each
 
 ENGLISH = "".join(chr(code) for code in range(0x20, 0x7F))
 SPANISH = "áéíóúüñÁÉÍÓÚÜÑ¿¡ºª«»"
@@ -26,8 +27,8 @@ def test_a_letter_of_another_script_is_named() -> None:
     assert missing("valve 漢 字 漢", Weight.BOLD) == ("漢", "字")
 
 
-@pytest.mark.parametrize("name", FONT_NAMES)
-@pytest.mark.parametrize("alike", ["0O", "1lI", "5S", "8B", "6G", "2Z"])
+@for_each("name", FONT_NAMES)
+@for_each("alike", ["0O", "1lI", "5S", "8B", "6G", "2Z"])
 def test_letters_that_look_alike_have_different_outlines(name: str, alike: str) -> None:
     font = TTFont(path(name))
     outlines = []

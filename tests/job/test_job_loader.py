@@ -10,6 +10,7 @@ import pytest
 from cardgen.job import load
 from cardgen.trade.slack import Slack
 from cardgen.units import Length, LengthUnit
+from tests.for_each import for_each
 from tests.jobs import (
     SAMPLE_JOBS,
     SAMPLES,
@@ -88,7 +89,7 @@ def test_what_is_said_knows_its_place() -> None:
     assert hot.span.length == len("A-K1 green")
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "found"),
     [
         ("", [("file-empty", 1, 1)]),
@@ -131,7 +132,7 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
     assert problems_of(f"{HEAD}{section}:{empty}\n") == []
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("old", "new", "code", "found"),
     [
         # Keys: unknown, missing, twice, split.
@@ -199,7 +200,7 @@ def test_section_may_stay_empty(section: str, empty: str) -> None:
         ("  A4: {", "  VB-3: {", "name-used-twice", "VB-3: {area"),
         ("coil: usual", "coil: usaul", "unknown-name", "usaul"),
     ],
-)  # fmt: skip
+)
 def test_one_break_one_problem(old: str, new: str, code: str, found: str) -> None:
     text = edit(LARKSPUR, old, new)
     assert problems_of(text) == [(code, *place_of(text, found))]

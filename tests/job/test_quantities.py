@@ -21,6 +21,7 @@ from cardgen.units import (
     Tolerance,
     Volts,
 )
+from tests.for_each import for_each
 
 FEET, METERS = LengthUnit.FEET, LengthUnit.METERS
 AWG, MM2 = GaugeSystem.AWG, GaugeSystem.MM2
@@ -104,7 +105,7 @@ def case(value: object) -> str:
     return value.what if isinstance(value, Parsed) else str(value)
 
 
-@pytest.mark.parametrize(("shape", "text", "value"), TAKEN, ids=case)
+@for_each(("shape", "text", "value"), TAKEN)
 def test_taken(shape: Parsed[Any], text: str, value: object) -> None:
     assert shape.parse(text) == value
 
@@ -321,11 +322,7 @@ REFUSED: list[tuple[Parsed[Any], str, str, str, str]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("shape", "text", "code", "sentence", "help_"),
-    REFUSED,
-    ids=[f"{shape.what} {text[:40]!a}" for shape, text, *_ in REFUSED],
-)
+@for_each(("shape", "text", "code", "sentence", "help_"), REFUSED)
 def test_refused(shape: Parsed[Any], text: str, code: str, sentence: str, help_: str) -> None:
     with pytest.raises(BadValue) as caught:
         shape.parse(text)
@@ -345,21 +342,18 @@ def test_combination() -> None:
     )
 
 
-@pytest.mark.parametrize(
-    ("shape", "text"), [(shape, text) for shape, text, _ in TAKEN if shape.pattern], ids=case
-)
+@for_each(("shape", "text"), [(shape, text) for shape, text, _ in TAKEN if shape.pattern])
 def test_pattern_for_editors_takes_what_is_taken(shape: Parsed[Any], text: str) -> None:
     assert re.search(f"^{shape.pattern}$", text)
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("shape", "text"),
     [
         (shape, text)
         for shape, text, code, *_ in REFUSED
         if shape.pattern and code == "unit-missing"
     ],
-    ids=case,
 )
 def test_pattern_for_editors_asks_for_the_unit(shape: Parsed[Any], text: str) -> None:
     assert not re.search(f"^{shape.pattern}$", text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.for_each import for_each
 from tests.jobs import edit, loaded, place_of, problems_of
 
 # Every kind of reference once, each by a name that stands nowhere else.
@@ -44,7 +45,7 @@ def test_names_that_refer_to_something() -> None:
     assert problems_of(JOB) == []
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("old", "new", "found"),
     [
         ("8, coil: coil1", "8, coil: COIL9", "COIL9"),
@@ -75,7 +76,7 @@ def test_names_that_refer_to_something() -> None:
         ("B-1: [[", "B-9: [[", "B-9"),
         ("surge units: [B-1]", "surge units: [B-9]", "B-9"),
     ],
-)  # fmt: skip
+)
 def test_name_of_nothing(old: str, new: str, found: str) -> None:
     text = edit(JOB, old, new)
     line, column = place_of(text, new)

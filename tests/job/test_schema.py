@@ -20,6 +20,7 @@ from cardgen.job import schema
 from cardgen.job.job_loader import TOP
 from cardgen.job.starter import starter_job
 from cardgen.reading.shapes import BlockShape, ListOf, Parsed, SaidShape, Shape, TableOf
+from tests.for_each import for_each
 from tests.jobs import SAMPLES, problems_of, sample
 
 Data = Any  # what a YAML file holds
@@ -89,7 +90,7 @@ def test_the_walk_comes_to_every_section() -> None:
     assert len(RECORDS) > len(TOP.fields)
 
 
-@pytest.mark.parametrize("record", RECORDS, ids=lambda record: record.what)
+@for_each("record", RECORDS)
 def test_every_key_of_the_reader_is_in_the_schema(record: BlockShape[Any]) -> None:
     said = record.schema()
     if "properties" not in said:  # an entry that is one value, not a block of keys
@@ -117,9 +118,7 @@ def test_every_key_is_explained() -> None:
     assert silent == []
 
 
-@pytest.mark.parametrize(
-    "shape", [s for s in all_shapes(TOP) if isinstance(s, Parsed)], ids=lambda shape: shape.what
-)
+@for_each("shape", [s for s in all_shapes(TOP) if isinstance(s, Parsed)])
 def test_pattern_of_a_value_is_anchored(shape: Parsed[Any]) -> None:
     pattern = shape.schema().get("pattern", "^$")
     assert pattern.startswith("^")

@@ -16,6 +16,7 @@ from cardgen.output.printing import make_print
 from cardgen.output.recording import RecordRequest, publish
 from cardgen.problems import UserError, Verdict
 from cardgen.reading.shapes import BlockShape, TableOf
+from tests.for_each import for_each
 from tests.jobs import edit, examined, loaded, well_said
 from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
 
@@ -76,7 +77,7 @@ def keys_of(record: BlockShape[Any]) -> Iterator[str]:
             yield from keys_of(field.shape.record)
 
 
-@pytest.mark.parametrize("key", sorted(set(keys_of(TOP)) - {"job", "record", "boxes", "stations"}))
+@for_each("key", sorted(set(keys_of(TOP)) - {"job", "record", "boxes", "stations"}))
 def test_key_of_the_starter_is_explained_where_it_first_stands(key: str) -> None:
     lines = starter_job(KEY).splitlines()
     first = next((line for line in lines if re.match(f" *{key}:", line)), None)

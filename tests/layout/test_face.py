@@ -13,6 +13,7 @@ from cardgen.layout.face import Face, Show, at_scale
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import TextLine
 from cardgen.layout.stock import Stock
+from tests.for_each import for_each
 from tests.layout.cards import STAMP, flag, shipped
 
 PAIRS = [
@@ -21,9 +22,7 @@ PAIRS = [
     for stock in shipped().stocks.values()
     if stock.format == face.format
 ]
-pair = pytest.mark.parametrize(
-    ("face", "stock"), PAIRS, ids=[f"{face.name} on {stock.name}" for face, stock in PAIRS]
-)
+pair = for_each(("face", "stock"), PAIRS)
 
 
 def test_every_kind_of_card_has_a_face() -> None:
@@ -36,7 +35,7 @@ def test_every_stock_has_a_face() -> None:
     }
 
 
-@pytest.mark.parametrize("face", shipped().faces, ids=lambda face: face.name)
+@for_each("face", shipped().faces)
 def test_frames_do_not_overlap(face: Face) -> None:
     for one, other in combinations(face.columns, 2):
         assert not one.frame.meets(other.frame), (one.span, other.span)

@@ -11,6 +11,7 @@ from cardgen import fonts
 from cardgen.cards.card import Card, CardKind, Code, Table
 from cardgen.fonts import Weight
 from cardgen.layout.items import TextLine
+from tests.for_each import for_each
 from tests.layout.cards import (
     laid_out,
     legend,
@@ -112,8 +113,8 @@ def letters_of(card: Card, stock: str) -> str:
     return "".join(item.text for item in first.items if isinstance(item, TextLine))
 
 
-@pytest.mark.parametrize("key", WIDE_KEYS)
-@pytest.mark.parametrize("stock", shipped().stocks)
+@for_each("key", WIDE_KEYS)
+@for_each("stock", shipped().stocks)
 def test_any_key_of_a_record_is_printed_whole(stock: str, key: str) -> None:
     for card in one_of_each(stock):
         if "code" not in card.fields:

@@ -10,6 +10,7 @@ from cardgen.layout.items import Fill, Page, Swatch
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.printer import Ink
 from cardgen.trade.colors import COLORS
+from tests.for_each import for_each
 from tests.layout.cards import legend, mark, pages
 
 PAIRS = [f"{one}/{other}" for one, other in zip(COLORS, [*COLORS][1:], strict=False)]
@@ -21,7 +22,7 @@ def page(words: str) -> Page:
     return Page(width=AT.right, height=AT.bottom, own=(drawn,))
 
 
-@pytest.mark.parametrize("words", [*COLORS, *PAIRS])
+@for_each("words", [*COLORS, *PAIRS])
 def test_one_ink_shows_what_a_printer_of_one_ink_is_given(words: str) -> None:
     (made,) = inked(page(words), Ink.ONE).items
     assert isinstance(made, Swatch)

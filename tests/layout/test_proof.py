@@ -13,10 +13,11 @@ from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Outline, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers
 from cardgen.layout.stock import Offset, Stock
+from tests.for_each import for_each
 from tests.layout.cards import PLACE, shipped
 from tests.outside.pages import by_poppler
 
-named = pytest.mark.parametrize("stock", shipped().stocks.values(), ids=lambda stock: stock.name)
+named = for_each("stock", shipped().stocks.values())
 
 
 @named

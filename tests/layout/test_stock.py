@@ -14,6 +14,7 @@ from cardgen.layout import lay_out
 from cardgen.layout.stock import Stock
 from cardgen.problems import Problem
 from tests.cards.printables import printable
+from tests.for_each import for_each
 from tests.jobs import sample
 from tests.layout.cards import STAMP, cards_told, shipped
 from tests.outside.tables import rows
@@ -60,7 +61,7 @@ PAPER = {
     **{f"shipping-tag-{n}": shipping_tag(n) for n in (1, 2, 3, 4, 5, 6, 7, 8)},
 }
 STOCKS = tuple(shipped().stocks.values())
-named = pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.name)
+named = for_each("stock", STOCKS)
 
 
 def test_these_are_shipped() -> None:
@@ -112,7 +113,7 @@ def test_a_hole_that_is_punched_leaves_4_mm(stock: Stock) -> None:
     assert min(gaps) - hole.diameter / 2 >= 4.0 - 1e-9
 
 
-@pytest.mark.parametrize("number", range(1, 9))
+@for_each("number", range(1, 9))
 def test_the_hole_of_a_shipping_tag_is_in_its_narrow_end(number: int) -> None:
     stock = shipped().stocks[f"shipping-tag-{number}"]
     assert stock.hole is not None
@@ -123,7 +124,7 @@ def test_the_hole_of_a_shipping_tag_is_in_its_narrow_end(number: int) -> None:
 ROLLS = [stock for stock in STOCKS if "roll" in stock.name]
 
 
-@pytest.mark.parametrize("stock", ROLLS, ids=lambda stock: stock.name)
+@for_each("stock", ROLLS)
 def test_a_roll_has_the_dots_of_its_head_and_black_only(stock: Stock) -> None:
     # Heads have 8, 12 or 24 dots a millimeter, which is sold as 203, 300 and 600 dpi.
     assert 1 / stock.dot == pytest.approx(round(1 / stock.dot))
@@ -132,7 +133,7 @@ def test_a_roll_has_the_dots_of_its_head_and_black_only(stock: Stock) -> None:
     assert stock.is_single
 
 
-@pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.name)
+@named
 def test_each_stock_has_a_face(stock: Stock) -> None:
     assert any(face.format == stock.format for face in shipped().faces)
 

@@ -22,6 +22,7 @@ from tests.benchmarks.survival import (
     survival,
 )
 from tests.benchmarks.survival_scores import MOST_LOST, SCORES, total
+from tests.for_each import for_each
 
 CHANCE = 1.0  # points by which totals differ without meaning
 
@@ -70,8 +71,8 @@ def dots_of(level: str, version: int, room: Room) -> int | None:
     return named.get((level, version))
 
 
-@pytest.mark.parametrize("host", HOSTS)
-@pytest.mark.parametrize("room", ROOMS, ids=lambda room: f"{room.side:g} mm, {room.dpi:g} dpi")
+@for_each("host", HOSTS)
+@for_each("room", ROOMS)
 def test_the_best_that_loses_nothing_is_taken(room: Room, host: str) -> None:
     address = ADDRESSES[host][0]
     if not any(encode(address, c.level, c.version) for c in candidates(room)):

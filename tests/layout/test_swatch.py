@@ -11,10 +11,11 @@ from cardgen.layout.items import Fill, Outline, Part, Segment, Slope, Strokes, S
 from cardgen.layout.patterns import PATTERNS, dots, zigzags
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
+from tests.for_each import for_each
 from tests.layout.cards import mark
 
 SIZES = {"in a row": frame(2, 3, 8.75, 4.75), "beside words": frame(2, 3, 12.75, 9)}
-at_each_size = pytest.mark.parametrize("at", SIZES.values(), ids=SIZES)
+at_each_size = for_each("at", SIZES.values())
 
 
 def test_all_colors_but_black_and_white_have_a_pattern() -> None:
@@ -34,7 +35,7 @@ def test_black_printers_get_black_and_white_only(name: str) -> None:
     assert inks <= {"#000000", "#FFFFFF"}
 
 
-@pytest.mark.parametrize("name", COLORS)
+@for_each("name", COLORS)
 @at_each_size
 def test_patterns_stay_in_the_frame(name: str, at: Frame) -> None:
     made = swatch(mark("K", name), at, colored=True)

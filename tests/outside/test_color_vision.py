@@ -27,6 +27,7 @@ from cardgen.layout.snap import snapped
 from cardgen.layout.swatch import contrast, luminance, swatch
 from cardgen.trade.colors import COLORS
 from tests.cards.printables import cards
+from tests.for_each import for_each
 from tests.jobs import SAMPLES
 from tests.layout.cards import mark, one_of_each, pages, shipped
 from tests.outside.pages import by_pdfium
@@ -79,7 +80,7 @@ def test_the_matrices_leave_white_white_and_are_those_of_a_library(row: Row) -> 
     assert MATRICES[key] == pytest.approx(theirs, abs=1e-6)
 
 
-@pytest.mark.parametrize("row", rows("cvd_simulated"), ids=name_of)
+@for_each("row", rows("cvd_simulated"))
 def test_the_simulation_gives_the_table(row: Row) -> None:
     found = seen(numbers(row["srgb_in"]), row["deficiency"], float(row["severity"]))
     assert np.round(found * 255).astype(int).tolist() == [

@@ -25,6 +25,7 @@ from cardgen.layout.items import WHITE, Page, TextLine
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
 from tests.draw.raster import Gray, by_pdfium
+from tests.for_each import for_each
 from tests.layout.cards import STAMP, one_of_each, shipped
 from tests.outside.tables import Row, rows
 
@@ -131,9 +132,7 @@ OTHERS: Mapping[str, Callable[[Row], bool]] = {
 }
 
 
-@pytest.mark.parametrize(
-    "row", rows("z535_letter_height"), ids=lambda r: f"{r['rule']} {r['case']}"
-)
+@for_each("row", rows("z535_letter_height"))
 def test_each_row_follows_its_rule_or_is_named_as_not_used(row: Row) -> None:
     if not row["used_by"].startswith("not used: "):
         check = RULES.get(row["rule"]) or OTHERS[row["case"]]
@@ -200,10 +199,10 @@ def fields_of(page: Page, card: Card, face: Face, stock: Stock) -> Iterator[tupl
 
 
 SMALLEST = 0.004 * 475  # mm: 15 minutes of arc for a kneeling reader with the tag in the hand
-FACES = [pytest.param(face, id=face.name) for face in shipped().faces]
+FACES = shipped().faces
 
 
-@pytest.mark.parametrize("face", FACES)
+@for_each("face", FACES)
 def test_each_field_is_as_high_as_its_face_promises(face: Face) -> None:
     stock = next(s for s in shipped().stocks.values() if s.format == face.format)
     card = next(c for c in one_of_each(stock.name) if c.kind is face.kind)
@@ -239,7 +238,7 @@ def height_by(rule: str) -> float:
     return 0.0
 
 
-@pytest.mark.parametrize("face", FACES)
+@for_each("face", FACES)
 def test_the_least_heights_are_those_of_their_rules(face: Face) -> None:
     for column in face.columns:
         for block in column.blocks:

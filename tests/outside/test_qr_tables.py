@@ -17,6 +17,7 @@ from qrcode.base import rs_blocks
 from cardgen.layout.geometry import Mm
 from cardgen.layout.qr import LEAST_DOTS, LEVELS, QUIET, SMALLEST_MODULE, encode, module_size
 from cardgen.layout.qr_words import LARGEST
+from tests.for_each import for_each
 from tests.layout.test_qr import ANNEX, code_words
 from tests.outside.tables import Row, rows
 
@@ -36,7 +37,7 @@ def name_of(row: Row) -> str:
     )
 
 
-@pytest.mark.parametrize("row", rows("qr_capacity"), ids=name_of)
+@for_each("row", rows("qr_capacity"))
 def test_a_symbol_holds_what_the_table_says_and_no_letter_more(row: Row) -> None:
     version, level = int(row["version"]), row["ec_level"]
     assert int(row["modules"]) == 17 + 4 * version
@@ -60,7 +61,7 @@ def fits(text: str, version: int, level: str, mode: str) -> bool:
     return True
 
 
-@pytest.mark.parametrize("row", rows("qr_physical"), ids=name_of)
+@for_each("row", rows("qr_physical"))
 def test_a_symbol_of_that_module_is_as_large_as_the_table_says(row: Row) -> None:
     version, module = int(row["version"]), float(row["x_mm"])
     made = segno.make_qr("A", version=version, mask=0)
@@ -75,7 +76,7 @@ def test_a_symbol_of_that_module_is_as_large_as_the_table_says(row: Row) -> None
     assert found == (pytest.approx(module, abs=1e-4) if module >= SMALLEST_MODULE else None)
 
 
-@pytest.mark.parametrize("row", rows("qr_physical"), ids=name_of)
+@for_each("row", rows("qr_physical"))
 def test_a_module_is_as_many_dots_as_the_table_says(row: Row) -> None:
     said = re.match(r"(\d) dots at (\d+) dpi", row["x_basis"])
     if said is None:

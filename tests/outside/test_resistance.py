@@ -8,6 +8,7 @@ import pytest
 
 from cardgen.trade.copper import Construction, awg_area_mm2, resistance
 from cardgen.units import METERS_PER_FOOT, Celsius, Gauge, GaugeSystem
+from tests.for_each import for_each
 from tests.outside import tables
 
 AWG = (18, 16, 14, 12, 10)
@@ -141,11 +142,7 @@ def ours(row: tables.Row) -> float:
     return per_km * (METERS_PER_FOOT if row["unit"] == "ohm/kft" else 1)
 
 
-@pytest.mark.parametrize(
-    "row",
-    tables.rows("awg_resistance"),
-    ids=lambda row: " ".join((row["awg"], row["quantity"], row["unit"], row["basis"])),
-)
+@for_each("row", tables.rows("awg_resistance"))
 def test_each_row_of_the_awg_table(row: tables.Row) -> None:
     printed = float(row["value"])
     if row["quantity"] == "resistance coated":
@@ -154,11 +151,7 @@ def test_each_row_of_the_awg_table(row: tables.Row) -> None:
     assert ours(row) == pytest.approx(printed, rel=TOLERANCES.get(row["basis"], EXACT))
 
 
-@pytest.mark.parametrize(
-    "row",
-    [row for row in tables.rows("iec60228") if row["class"] != "ideal"],
-    ids=lambda row: f"{row['area_mm2']} class {row['class']} {row['conductor']} {row['unit']}",
-)
+@for_each("row", [row for row in tables.rows("iec60228") if row["class"] != "ideal"])
 def test_each_row_of_the_metric_table(row: tables.Row) -> None:
     """Plain class 1 and 2 as the standard has them; tin and fine strands have more ohms."""
     per_km = resistance(mm2(float(row["area_mm2"])))

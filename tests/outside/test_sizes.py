@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 
 from cardgen.layout.stock import Stock
+from tests.for_each import for_each
 from tests.layout.cards import shipped
 from tests.outside.tables import Row, rows
 
@@ -35,7 +36,7 @@ def stock_of(row: Row) -> tuple[Stock, bool]:
     return STOCKS[CARDS[name]], False
 
 
-@pytest.mark.parametrize("row", rows("tag_sizes"), ids=lambda row: row["name"])
+@for_each("row", rows("tag_sizes"))
 def test_each_size_is_that_of_a_stock_or_named_as_not_used(row: Row) -> None:
     if row["used_by"].startswith("not used: "):
         assert row["name"] not in {*PAPERS, *CARDS}

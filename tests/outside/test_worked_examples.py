@@ -19,6 +19,7 @@ from cardgen.trade import copper
 from cardgen.trade.copper import AWG_COEFFICIENT, resistance
 from cardgen.units import METERS_PER_FOOT, Gauge, GaugeSystem, OhmsPerKilometer
 from tests.cards.printables import plain_rows, printable
+from tests.for_each import for_each
 from tests.jobs import examined
 from tests.outside import tables
 
@@ -346,11 +347,7 @@ def kft(number: float) -> float:
     return resistance(Gauge(number, GaugeSystem.AWG)) * METERS_PER_FOOT
 
 
-@pytest.mark.parametrize(
-    "row",
-    tables.rows("max_distance_grid"),
-    ids=lambda row: "/".join((row["awg_hot"], row["awg_common"], row["inrush_a"])),
-)
+@for_each("row", tables.rows("max_distance_grid"))
 def test_longest_run_for_each_pair_of_gauges(row: tables.Row) -> None:
     # L = drop / (I (r_hot + r_common)), printed to a tenth of a foot.
     drop, amperes = float(row["allowable_drop_v"]), float(row["inrush_a"])

@@ -9,8 +9,7 @@ from __future__ import annotations
 from itertools import groupby
 from random import Random
 
-import pytest
-
+from tests.for_each import for_each
 from tests.jobs import examined
 from tests.wiring.trench import job, way
 
@@ -114,7 +113,7 @@ class Yard:
         )
 
 
-@pytest.mark.parametrize("seed", range(150))
+@for_each("seed", range(150))
 def test_what_is_traced_is_what_was_laid(seed: int) -> None:
     yard = Yard(seed)
     text = yard.text()

@@ -9,6 +9,7 @@ import pytest
 from cardgen.problems import Verdict
 from cardgen.reading import files
 from cardgen.reading.files import decode, read_text, untyped_characters
+from tests.for_each import for_each
 from tests.jobs import Found, found_in, sample, well_said
 
 
@@ -54,7 +55,7 @@ UNTYPED: list[tuple[str, list[Found]]] = [
 ]
 
 
-@pytest.mark.parametrize(("text", "found"), UNTYPED, ids=range(len(UNTYPED)))
+@for_each(("text", "found"), UNTYPED)
 def test_characters_that_no_one_typed(text: str, found: list[Found]) -> None:
     problems = tuple(untyped_characters(text, "job.yaml"))
     assert found_in(tuple(well_said(problem) for problem in problems)) == found

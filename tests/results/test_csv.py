@@ -19,6 +19,7 @@ from cardgen.results.column_names import kind_named
 from cardgen.results.csv_out import as_meant, harmless
 from cardgen.trade.private_text import private
 from cardgen.words import load_words
+from tests.for_each import for_each
 from tests.jobs import well_said
 
 HEAD = "when,valve,kind,value"
@@ -150,7 +151,7 @@ def test_rows_without_a_mark_get_one_from_what_they_say() -> None:
     assert again[0].measured.id == one.id == str(uuid.UUID(one.id))
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "found"),
     [
         ("", [("file-empty", 1, 1)]),

@@ -6,12 +6,13 @@ import pytest
 
 from cardgen.results import OL, Kind
 from cardgen.results.reading_value import NotAValue, value_read
+from tests.for_each import for_each
 
 OHMS, VOLTS, MA, MEGOHMS = Kind.CONTROLLER, Kind.VOLTS, Kind.MILLIAMPERES, Kind.INSULATION
 
 
 # By hand, from the prefixes of the SI (BIPM, SI Brochure, table 7).
-@pytest.mark.parametrize(
+@for_each(
     ("text", "kind", "value"),
     [
         ("31.4", OHMS, 31.4),
@@ -64,7 +65,7 @@ def test_what_can_mean_one_thing_only(text: str, kind: Kind, value: float) -> No
     assert value_read(text, kind) == value
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("text", "kind", "variant"),
     [
         ("1,234", OHMS, "thousands"),

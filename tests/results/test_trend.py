@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import pytest
-
 from cardgen.results import OL, Kind, trend
 from cardgen.words import english
+from tests.for_each import for_each
 from tests.results.valves import read
 
 COIL, LINE, VOLTS = Kind.COIL, Kind.CONTROLLER, Kind.VOLTS
 CURRENT, EARTH = Kind.MILLIAMPERES, Kind.INSULATION
 
 
-@pytest.mark.parametrize(
+@for_each(
     ("kind", "values", "name"),
     [
         (COIL, (30.0,), "once"),

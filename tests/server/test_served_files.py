@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from cardgen.server.http_error import HttpError
 from cardgen.server.served_files import ServedFiles
+from tests.for_each import for_each
 from tests.server.phones import JOB, PAGE, Phone, raw, serving, status
 
 SECRET = b"not to be published"
@@ -57,8 +58,8 @@ SLASH = (
 )
 
 
-@pytest.mark.parametrize("slash", SLASH)
-@pytest.mark.parametrize("up", UP)
+@for_each("slash", SLASH)
+@for_each("up", UP)
 def test_no_spelling_of_the_way_up_leads_out(web: tuple[int, Path], up: str, slash: str) -> None:
     port, _ = web
     for start in ("/", f"/{JOB}/", f"/{JOB}{slash}"):
@@ -72,7 +73,7 @@ def test_no_spelling_of_the_way_up_leads_out(web: tuple[int, Path], up: str, sla
                 assert b"SQLite format" not in got
 
 
-@pytest.mark.parametrize(
+@for_each(
     "target",
     [
         *("{folder}/secret.txt", "/{folder}/secret.txt", "//{folder}/secret.txt"),

@@ -7,10 +7,11 @@ from datetime import date, timedelta
 import pytest
 
 from cardgen.server.weak_pins import is_weak
+from tests.for_each import for_each
 from tests.server.phones import PIN
 
 
-@pytest.mark.parametrize(
+@for_each(
     "pin",
     [
         *("111111", "000000", "121212", "123123", "12341234", "aaaaab", "abcabc"),

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardgen.trade.private_text import private
+from tests.for_each import for_each
 from tests.trade.private_texts import (
     PASSED_ENGLISH,
     PASSED_SPANISH,
@@ -15,7 +16,7 @@ from tests.trade.private_texts import (
 )
 
 
-@pytest.mark.parametrize("marked", [*REFUSED_ENGLISH, *REFUSED_SPANISH])
+@for_each("marked", [*REFUSED_ENGLISH, *REFUSED_SPANISH])
 def test_a_secret_is_found_where_it_stands(marked: str) -> None:
     before, _, rest = marked.partition("[")
     secret, _, after = rest.partition("]")
@@ -25,18 +26,18 @@ def test_a_secret_is_found_where_it_stands(marked: str) -> None:
     assert found.words == (before + secret + after)[found.start : found.end]
 
 
-@pytest.mark.parametrize("text", [*PASSED_ENGLISH, *PASSED_SPANISH])
+@for_each("text", [*PASSED_ENGLISH, *PASSED_SPANISH])
 def test_what_is_plainly_trade_passes(text: str) -> None:
     assert private(text) is None
 
 
-@pytest.mark.parametrize("text", [*PASSED_ENGLISH, *PASSED_SPANISH])
+@for_each("text", [*PASSED_ENGLISH, *PASSED_SPANISH])
 def test_it_passes_in_capitals_and_without_accents_too(text: str) -> None:
     assert private(text.upper()) is None
     assert private(text.translate(str.maketrans("áéíóúñ", "aeioun"))) is None
 
 
-@pytest.mark.parametrize("marked", [*REFUSED_ENGLISH, *REFUSED_SPANISH])
+@for_each("marked", [*REFUSED_ENGLISH, *REFUSED_SPANISH])
 def test_it_is_found_in_capitals_and_without_accents_too(marked: str) -> None:
     text = marked.replace("[", "").replace("]", "")
     assert private(text.upper())

@@ -9,6 +9,7 @@ import pytest
 
 from cardgen.wiring.network import Network
 from cardgen.wiring.wiring_parts import IN, OUT, End, Leg
+from tests.for_each import for_each
 from tests.wiring.trench import job, way, wired
 
 CABLES = """
@@ -103,7 +104,7 @@ def test_of_equal_ways_the_first_of_the_file_is_shown() -> None:
 OHMS_PER_1000_FT = {10: 0.9989, 12: 1.588, 14: 2.525, 16: 4.016, 18: 6.385}  # NBS Handbook 100
 
 
-@pytest.mark.parametrize("seed", range(40))
+@for_each("seed", range(40))
 def test_the_way_in_random_rings_is_networkx_own(seed: int) -> None:
     """A common of single wires from box to box, each box one joint; oracle: networkx 3.6."""
     random = Random(seed)

@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-
-import pytest
+from functools import cache
 
 from cardgen.manual import pages
 from cardgen.words import load_words
+from tests.for_each import for_each
 
 
 @dataclass(frozen=True)
@@ -43,6 +43,7 @@ ENTRIES = tuple(entries())
 NAMES = [entry.word for entry in ENTRIES]
 
 
+@cache
 def texts(language: str) -> Mapping[str, str]:
     words, problems = load_words((language,))
     assert words is not None, problems
@@ -56,13 +57,13 @@ def uses(word: str, language: str) -> list[str]:
     return [key for key, text in texts(language).items() if whole.search(text)]
 
 
-@pytest.mark.parametrize("entry", ENTRIES, ids=NAMES)
+@for_each("entry", ENTRIES)
 def test_a_word_of_the_list_is_what_is_printed(entry: Entry) -> None:
     assert uses(entry.word, "en")
     assert uses(entry.spanish, "es")
 
 
-@pytest.mark.parametrize("entry", ENTRIES, ids=NAMES)
+@for_each("entry", ENTRIES)
 def test_no_second_word_is_printed_for_the_same_thing(entry: Entry) -> None:
     for language, others in entry.others.items():
         for other in others:

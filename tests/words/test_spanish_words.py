@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
 from cardgen.words import load_words
+from tests.for_each import for_each
 
 # A word as it must not be printed (read from its beginning, in any case), and the one to use.
 NOT_TO_USE = {
@@ -46,7 +45,7 @@ def found(word: str, texts: dict[str, str]) -> dict[str, str]:
     return {key: text for key, text in texts.items() if whole.search(text)}
 
 
-@pytest.mark.parametrize("word", NOT_TO_USE)
+@for_each("word", NOT_TO_USE)
 def test_no_spanish_text_has_a_word_that_crews_misread(word: str) -> None:
     words, problems = load_words(("es",))
     assert words is not None, problems
