@@ -77,5 +77,5 @@ def reach(facts: Facts, coil: Coil, supply: Volts, like: Gauge | None, unit: Len
     parts = []
     for gauge, meters in run_table(loss, inrush, steps(like), warm(facts.network)):
         amount = meters / METERS_PER_FOOT if unit is LengthUnit.FEET else meters
-        parts.append(f"{gauge} up to {int(amount)} {unit}")
+        parts.append(f"{gauge} up to {max(0, int(amount))} {unit}")
     return ", ".join(parts)

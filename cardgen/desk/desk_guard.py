@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from cardgen.server.accept_language import words_for
 from cardgen.server.security import HEADERS
 
 OPEN = "/open/"  # TOKEN follows, once; then the cookie
@@ -57,18 +58,18 @@ class DeskGuard:
         """What is answered instead; None to let it in."""
         host, path = request.headers.get("host", ""), request.scope["path"]
         if host not in self.hosts:
-            return _told(421, "This is not the address of the desk.")
+            return _told(request, 421, "address")
         if path.startswith(OPEN) and request.method in _READING:
-            return self._opened(path.removeprefix(OPEN))
+            return self._opened(request, path.removeprefix(OPEN))
         if not self._is_token(self._cookie_of(request)):
-            return _told(403, "Open the address that 'cardgen desk' has shown.")
+            return _told(request, 403, "open")
         if request.method not in _READING and not _is_own(request, host):
-            return _told(403, "This was not sent from a page of the desk.")
+            return _told(request, 403, "origin")
         return None
 
-    def _opened(self, token: str) -> Response:
+    def _opened(self, request: Request, token: str) -> Response:
         if not self._is_token(token):
-            return _told(403, "The desk was started again: open the address it shows now.")
+            return _told(request, 403, "again")
         response = RedirectResponse("/", 303)
         response.set_cookie(self.cookie, self.token, httponly=True, samesite="strict", path="/")
         return response
@@ -91,5 +92,7 @@ def _is_own(request: Request, host: str) -> bool:
     return (origin.scheme, origin.netloc, site) == ("http", host, "same-origin")
 
 
-def _told(status: int, sentence: str) -> Response:
+def _told(request: Request, status: int, key: str) -> Response:
+    words = words_for(request.headers.get("accept-language", ""))
+    sentence = words(f"desk.guard {key}").printed
     return Response(f"{sentence}\n", status, media_type="text/plain")

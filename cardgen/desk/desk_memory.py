@@ -16,12 +16,14 @@ import contextlib
 import json
 import sqlite3
 import zlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from typing import TypeVar
+
+from cardgen.desk.kept_reasons import Reason, as_json, from_json
 
 MEMORY_FILE = ".cardgen-desk.sqlite"
 MOST_STEPS = 200  # back, of one file; our choice
@@ -101,7 +103,7 @@ class KeptQueue:
     """
 
     asked: Fields
-    jobs: tuple[tuple[str, str, Fields], ...]
+    jobs: tuple[tuple[str, str, tuple[Reason, ...]], ...]
 
 
 class DeskMemory:
@@ -169,7 +171,7 @@ class DeskMemory:
             if asked is None:
                 return None
             rows = memory.execute("SELECT file, state, told FROM queue ORDER BY place")
-            jobs = tuple((file, state, _fields(told)) for file, state, told in rows)
+            jobs = tuple((file, state, from_json(told)) for file, state, told in rows)
             return KeptQueue(_fields(asked[0]), jobs)
 
         return self._asked(read, None)
@@ -186,11 +188,11 @@ class DeskMemory:
 
         self._written(write)
 
-    def keep_state(self, file: str, state: str, told: Fields) -> None:
+    def keep_state(self, file: str, state: str, reasons: Iterable[Reason]) -> None:
         """How far one of its jobs is."""
 
         def write(memory: sqlite3.Connection) -> None:
-            row = (state, json.dumps(told), file)
+            row = (state, as_json(reasons), file)
             memory.execute("UPDATE queue SET state = ?, told = ? WHERE file = ?", row)
 
         self._written(write)

@@ -37,7 +37,7 @@ def version(request: DeskRequest) -> Response:
 def state(request: DeskRequest) -> Response:
     """For the list of jobs."""
     cards = request.jobs.folder.cards(request.values["name"])
-    return JSONResponse(state_of(_job(request), cards))
+    return JSONResponse(state_of(_job(request), cards, _language(request)))
 
 
 def findings(request: DeskRequest) -> Response:

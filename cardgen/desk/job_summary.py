@@ -10,6 +10,7 @@ from typing import Any
 from cardgen.desk.node_lookup import entries_of, value_at
 from cardgen.desk.open_job import OpenJob
 from cardgen.desk.row_findings import counts_of
+from cardgen.desk.told_findings import as_sentence, told_refusal
 from cardgen.memory.prints import MANIFEST, read_log
 from cardgen.problems import UserError
 from cardgen.reading.nodes import Mapping, Node, Scalar
@@ -45,16 +46,16 @@ def codes_of(jobs: Iterable[OpenJob]) -> list[str]:
     return [text_at(job.root()[0], "job", "code") for job in jobs]
 
 
-def state_of(open_job: OpenJob, cards: Path) -> dict[str, Any]:
+def state_of(open_job: OpenJob, cards: Path, language: str) -> dict[str, Any]:
     """What takes longer: what is wrong with it, and what was printed."""
     return {
         "version": open_job.now.version,
         **counts_of(open_job.examined().problems),
-        "printed": printed_of(cards),
+        "printed": printed_of(cards, language),
     }
 
 
-def printed_of(cards: Path) -> dict[str, Any]:
+def printed_of(cards: Path, language: str) -> dict[str, Any]:
     """The newest revision that was printed, the day, and the last that hangs, if any was."""
     manifest = cards / MANIFEST
     try:
@@ -63,7 +64,8 @@ def printed_of(cards: Path) -> dict[str, Any]:
             return {}
         day = datetime.datetime.fromtimestamp(manifest.stat().st_mtime).astimezone().date()
     except UserError as fault:
-        return {"unknown": fault.sentence}
+        said = told_refusal(fault, language)
+        return {"unknown": as_sentence(said.sentence), "lang": said.language}
     except OSError:
         return {}
     hangs = {"hangs": max(log.hung)} if log.hung else {}

@@ -45,7 +45,7 @@ def print_page(request: DeskRequest) -> Response:
     if printable is None:
         errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
         return job_frame(request, title, told_problems(words, errors))
-    printed = printed_of(cards)
+    printed = printed_of(cards, words.languages[0])
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")

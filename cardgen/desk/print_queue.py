@@ -13,6 +13,7 @@ from typing import Any
 
 from cardgen.desk.desk_memory import DeskMemory
 from cardgen.desk.job_folder import JobFolder
+from cardgen.desk.kept_reasons import Reason, reason_of
 from cardgen.desk.print_choices import print_request
 from cardgen.desk.queue_work import (
     DONE,
@@ -22,8 +23,10 @@ from cardgen.desk.queue_work import (
     begin_worker,
     print_queued,
 )
+from cardgen.desk.told_findings import told_reason
 from cardgen.output.print_request import PrintRequest
 from cardgen.problems import UserError
+from cardgen.words import Words
 
 MOST_AT_ONCE = 4  # prints; our choice
 _MOST_TOLD = 5  # reasons of one job; its page has all; our choice
@@ -43,7 +46,7 @@ class QueuedJob:
 
     def becomes(self, result: QueueResult) -> None:
         self.result = result
-        self.memory.keep_state(self.name, result.state, result.told)
+        self.memory.keep_state(self.name, result.state, result.reasons)
 
 
 class PrintQueue:
@@ -106,7 +109,7 @@ class PrintQueue:
         if pool is not None:
             pool.shutdown(wait=True, cancel_futures=True)
 
-    def shown(self) -> dict[str, Any]:
+    def shown(self, words: Words) -> dict[str, Any]:
         """As the page gets it."""
         with self._lock:
             return {
@@ -116,8 +119,8 @@ class PrintQueue:
                     {
                         "name": job.name,
                         "state": str(job.state),
-                        "told": [list(each) for each in job.result.told[:_MOST_TOLD]],
-                        "more": max(0, len(job.result.told) - _MOST_TOLD),
+                        "told": [_told(words, each) for each in job.result.reasons[:_MOST_TOLD]],
+                        "more": max(0, len(job.result.reasons) - _MOST_TOLD),
                     }
                     for job in self._jobs
                 ],
@@ -152,11 +155,11 @@ class PrintQueue:
             return
         try:
             self._request = print_request(kept.asked)
-            states = [(name, QueueState(state), told) for name, state, told in kept.jobs]
+            states = [(name, QueueState(state), reasons) for name, state, reasons in kept.jobs]
         except (UserError, ValueError):  # of another cardgen, with another stock
             return
-        for name, state, told in states:
-            result = QueueResult(QueueState.WAITING if state in UNDER_WAY else state, told)
+        for name, state, reasons in states:
+            result = QueueResult(QueueState.WAITING if state in UNDER_WAY else state, reasons)
             self._jobs.append(QueuedJob(name, result, self._memory))
         self._is_stopped = True
 
@@ -182,7 +185,7 @@ class PrintQueue:
         try:
             paths = self._folder.file(job.name), self._folder.cards(job.name)
         except UserError as fault:
-            job.becomes(QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),)))
+            job.becomes(QueueResult(QueueState.REFUSED, (reason_of(fault),)))
             return False
         job.becomes(QueueResult(QueueState.PRINTING))
         try:
@@ -211,3 +214,12 @@ class PrintQueue:
             except CancelledError:  # the desk is closed
                 job.becomes(QueueResult(QueueState.WAITING))
             self._advance()
+
+
+def _told(words: Words, reason: Reason) -> dict[str, str]:
+    """In the language of the page, with what it says the same of."""
+    said = told_reason(reason, words.languages[0])
+    others = words.list_of(reason.same_for).printed
+    return {
+        "sentence": said.sentence, "help": said.help, "lang": said.language, "others": others
+    }  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardgen.desk.told_findings import told, told_refusal
+from cardgen.desk.told_findings import as_sentence, told, told_refusal
 from cardgen.problems import Problem, UserError
 from cardgen.record.html import Markup, element, joined
 from cardgen.words import Text, Words
@@ -60,11 +60,6 @@ def refusal_said(words: Words, fault: UserError) -> Markup:
     is_english = said.language != words.languages[0]
     mark = element("small", joined(" ", words("desk.in English"))) if is_english else None
     return element("p", element("span", as_sentence(said.sentence), lang=said.language), mark)
-
-
-def as_sentence(text: str) -> str:
-    """With a capital and a full stop, which a terminal leaves out."""
-    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?")) else ".")
 
 
 def _cell(words: Words, problem: Problem) -> Text:

@@ -16,8 +16,8 @@ from cardgen.words import Text
 
 _SCRIPT_WORDS = (
     *(f"queue {state}" for state in QueueState),
-    *("and more", "lost server", "queue done", "queue going", "queue stopped", "queue stopping"),
-    *("to print",),
+    *("and more", "in English", "lost server", "queue done", "queue going", "queue stopped"),
+    *("queue stopping", "the same for", "to print"),
 )
 
 
@@ -91,7 +91,7 @@ def _button(id_: str, said: Text) -> Markup:
 
 
 def queue_state(request: DeskRequest) -> Response:
-    return JSONResponse(request.jobs.queue.shown())
+    return JSONResponse(request.jobs.queue.shown(request.words))
 
 
 def stop_queue(request: DeskRequest) -> Response:

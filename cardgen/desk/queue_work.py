@@ -6,21 +6,19 @@ import logging
 import multiprocessing
 import os
 import signal
-from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from threading import Thread
 
-from cardgen.alike_problems import Alike, told_once
-from cardgen.english_lists import english_list
+from cardgen.desk.kept_reasons import Reason, reason_of, reasons_of
 from cardgen.examine import examine
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.current_print import from_file, is_current
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import print_into
-from cardgen.problems import Problem, UserError, Verdict
+from cardgen.problems import UserError
 
 
 class QueueState(StrEnum):
@@ -43,11 +41,11 @@ UNDER_WAY = (QueueState.WAITING, QueueState.PRINTING)
 @dataclass(frozen=True, slots=True)
 class QueueResult:
     """Attributes:
-    told: why it was not printed, each sentence with its way out.
+    reasons: why it was not printed.
     """
 
     state: QueueState
-    told: tuple[tuple[str, str], ...] = ()
+    reasons: tuple[Reason, ...] = ()
 
 
 def begin_worker() -> None:
@@ -73,29 +71,15 @@ def print_queued(job_file: Path, out: Path, request: PrintRequest) -> QueueResul
         examined = examine(job_file)
         printable = as_printable(examined)
         if printable is None:
-            return QueueResult(QueueState.FAULTY, _errors(examined.problems))
+            return QueueResult(QueueState.FAULTY, reasons_of(examined.problems))
         made, problems = print_into(printable, out, asked)
     except PrintedOtherwise as fault:
-        return QueueResult(QueueState.OTHERWISE, ((fault.sentence, ""),))
+        return QueueResult(QueueState.OTHERWISE, (Reason(sentence=fault.sentence),))
     except UserError as fault:
-        return QueueResult(QueueState.REFUSED, ((fault.sentence, fault.help),))
+        return QueueResult(QueueState.REFUSED, (reason_of(fault),))
     except Exception:  # our own fault in one job must not cost the others
         logging.getLogger(__name__).exception("the print of '%s' failed", job_file.name)
         return QueueResult(QueueState.BROKEN)
     if made is None:
-        return QueueResult(QueueState.FAULTY, _errors(problems))
+        return QueueResult(QueueState.FAULTY, reasons_of(problems))
     return QueueResult(QueueState.PRINTED)
-
-
-def _errors(problems: Iterable[Problem]) -> tuple[tuple[str, str], ...]:
-    errors = [problem for problem in problems if problem.verdict is Verdict.ERROR]
-    return tuple(
-        (_sentence(problem, others), problem.help) for problem, others in told_once(errors)
-    )
-
-
-def _sentence(problem: Problem, others: list[Alike]) -> str:
-    if not others:
-        return problem.sentence
-    names = english_list(dict.fromkeys(each.name for each in others))
-    return f"{problem.sentence}; the same for {names}"

@@ -4,6 +4,7 @@ from cardgen.editing.edit import edited, edited_nodes, refusals
 from cardgen.editing.text_changes import (
     CannotEdit,
     Change,
+    NotReadYet,
     Path,
     Put,
     Remove,
@@ -15,6 +16,7 @@ from cardgen.editing.text_changes import (
 __all__ = [
     "CannotEdit",
     "Change",
+    "NotReadYet",
     "Path",
     "Put",
     "Remove",

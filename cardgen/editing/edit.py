@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cardgen.editing.plain_values import PlainValues, said
-from cardgen.editing.text_changes import CannotEdit, Change
+from cardgen.editing.text_changes import CannotEdit, Change, NotReadYet
 from cardgen.editing.tree_editor import change_tree
 from cardgen.editing.tree_reader import tree_of
 from cardgen.faults.file_faults import FILE_EMPTY
@@ -88,8 +88,5 @@ def _read(text: str, name: str = "") -> tuple[Node | None, tuple[Problem, ...]]:
 def _root(text: str) -> Node | None:
     root, problems = _read(text)
     if problems:
-        first = problems[0]
-        raise CannotEdit(
-            f"line {first.span.line} must be put right first: {first.sentence}", first.help
-        )
+        raise NotReadYet(problems[0])
     return root

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from cardgen.problems import UserError
+from cardgen.problems import Problem, UserError
 
 # What a person means, without the quotes that YAML may need: a text, a list, or keys with values.
 Value: TypeAlias = "str | Sequence[Value] | Mapping[str, Value]"
@@ -66,6 +66,19 @@ class CannotEdit(UserError):
     def __init__(self, sentence: str, help_: str = "", path: Path = ()) -> None:
         super().__init__(sentence, help_)
         self.path = path
+
+
+class NotReadYet(CannotEdit):
+    """Something must be put right in the file before anything can be changed in it.
+
+    Attributes:
+        first: what that is.
+    """
+
+    def __init__(self, first: Problem) -> None:
+        sentence = f"line {first.span.line} must be put right first: {first.sentence}"
+        super().__init__(sentence, first.help)
+        self.first = first
 
 
 class RepeatedElsewhere(CannotEdit):

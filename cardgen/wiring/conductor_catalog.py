@@ -120,7 +120,8 @@ class Catalog:
             meant = self._meant(words)
             if meant:
                 return NO_SUCH_CONDUCTOR.at(span, variant="misspelt", words=words, near=meant)
-            suggestion = self._turned(words) or nearest(cable, known) or f"there are {listed}"
+            there = f"there are {listed}" if listed else "no cable is described in this job"
+            suggestion = self._turned(words) or nearest(cable, known) or there
             return UNKNOWN_NAME.at(span, what="cable", name=cable, suggestion=suggestion)
         rest = rest.strip()
         color, flag = insulation(rest), ""

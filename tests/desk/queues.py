@@ -27,3 +27,11 @@ def is_over(told: dict[str, Any]) -> bool:
 
 def states(told: dict[str, Any]) -> list[str]:
     return [job["state"] for job in told["jobs"]]
+
+
+def reasons_in(desk: DeskClient, language: str) -> str:
+    """Why jobs were not printed, as a page in that language has it; nothing in another."""
+    told = desk.get("/queue/state", **{"Accept-Language": language}).json()
+    reasons = [reason for job in told["jobs"] for reason in job["told"]]
+    assert {reason["lang"] for reason in reasons} <= {language}, reasons
+    return "\n".join(f"{each['sentence']}; {each['help']}; {each['others']}" for each in reasons)

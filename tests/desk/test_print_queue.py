@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
+import json
+import pickle
 import re
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
+from cardgen.desk.desk_memory import DeskMemory
+from cardgen.desk.kept_reasons import as_json, from_json, reasons_of
 from cardgen.desk.queue_work import QueueState, print_queued
+from cardgen.desk.told_findings import told, told_reason
+from cardgen.faults import ALL
 from cardgen.files.exchange import is_unfinished
 from cardgen.memory.prints import MANIFEST
 from cardgen.output.print_request import PrintRequest
+from cardgen.problems import Verdict
 from tests.desk.clients import DeskClient, answering
-from tests.desk.queues import is_over, states, until
+from tests.desk.queues import is_over, reasons_in, states, until
+from tests.faults.test_examples import JOBS, problems_of
 from tests.jobs import edit, sample
 
 TAGS: dict[str, str | list[str]] = {
@@ -57,8 +68,8 @@ def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Pat
     assert (started.status, started.headers["Location"]) == (303, "/queue")
     told = until(desk, is_over)
     assert states(told) == ["printed", "faulty", "current", "printed"]
-    (sentence, help_), *_ = told["jobs"][1]["told"]
-    assert "VB-9" in sentence and help_
+    reason, *_ = told["jobs"][1]["told"]
+    assert "VB-9" in reason["sentence"] and reason["help"]
     assert (folder / "fir-cards" / "valve-tags.pdf").stat().st_mtime_ns == printed
     assert not (folder / "elm-cards").exists()
     for name in ("ash", "oak"):
@@ -71,8 +82,9 @@ def test_a_queue_prints_skips_and_says_what_failed(desk: DeskClient, folder: Pat
     assert states(until(desk, is_over)) == ["printed", "printed", "current", "printed"]
     # What was printed and says something else now is left to a person.
     desk.form("/queue", {**TAGS, "job": "ash.yaml"})
-    told = until(desk, is_over)
-    assert states(told) == ["otherwise"] and "was printed before" in told["jobs"][0]["told"][0][0]
+    assert states(until(desk, is_over)) == ["otherwise"]
+    assert "ya se imprimió, y decía otra cosa" in reasons_in(desk, "es")
+    assert "was printed before" in reasons_in(desk, "en")
 
 
 def test_a_queue_that_is_stopped_goes_on_from_there(desk: DeskClient, folder: Path) -> None:
@@ -98,9 +110,9 @@ def test_errors_that_are_alike_are_one_reason(folder: Path) -> None:
     (folder / "ash.yaml").write_text(text, encoding="utf-8")
     made = print_queued(folder / "ash.yaml", folder / "ash-cards", PrintRequest())
     assert made.state is QueueState.FAULTY
-    assert [sentence for sentence, _ in made.told] == [
-        "A1 has no hot wire yet; the same for A2 to A6"
-    ]
+    (reason,) = made.reasons
+    assert reason.sentence == "A1 has no hot wire yet"
+    assert reason.same_for == ("A2", "A3", "A4", "A5", "A6")
     assert not (folder / "ash-cards").exists()
 
 
@@ -114,3 +126,57 @@ def test_a_desk_that_is_closed_leaves_whole_prints(folder: Path) -> None:
     for cards in printed:
         assert not is_unfinished(cards) and (cards / MANIFEST).exists()
         assert len(PdfReader(cards / "valve-tags.pdf").pages) >= 1
+
+
+def test_a_queue_is_told_in_the_language_of_the_page_by_this_desk_and_the_next(
+    folder: Path,
+) -> None:
+    text = re.sub(r", hot: A-K. \w+", "", park("ash"))
+    (folder / "ash.yaml").write_text(text, encoding="utf-8")
+    (folder / "elm.yaml").write_text("job: [", encoding="utf-8")
+    (folder / "fir-cards").mkdir()
+    (folder / "fir-cards" / "valve-tags.pdf").write_text("of another program", encoding="utf-8")
+    with answering(folder) as port:
+        desk = DeskClient(port)
+        files = ["ash.yaml", "elm.yaml", "fir.yaml"]
+        desk.form("/queue", {**TAGS, "language": "es", "job": files})
+        assert states(until(desk, is_over)) == ["faulty", "faulty", "refused"]
+        told = {language: reasons_in(desk, language) for language in ("en", "es")}
+    assert "A1 has no hot wire yet; " in told["en"] and "; A2 to A6\n" in told["en"]
+    assert "was not made by cardgen or has been changed since; move it away" in told["en"]
+    assert "A1 todavía no tiene cable de estación; " in told["es"] and "; A2 a A6\n" in told["es"]
+    assert "no lo hizo cardgen, o cambió después; muévalo a otro lugar; " in told["es"]
+    with answering(folder) as port:
+        desk = DeskClient(port)
+        assert {language: reasons_in(desk, language) for language in ("en", "es")} == told
+
+
+def test_what_an_older_desk_has_kept_of_its_queue_is_told_as_it_is(folder: Path) -> None:
+    memory = DeskMemory(folder)
+    memory.keep_queue((("only", "valve-tags"),), ["ash.yaml", "elm.yaml"], "refused")
+    old = [["'ash.yaml' cannot be read: permission denied", "look where it went"]]
+    with closing(sqlite3.connect(memory.path)) as db, db:
+        db.execute("UPDATE queue SET told = ? WHERE file = 'ash.yaml'", (json.dumps(old),))
+    with answering(folder) as port:
+        desk = DeskClient(port)
+        assert "cannot be read: permission denied" in reasons_in(desk, "en")
+        assert "falta el permiso; busque dónde quedó" in reasons_in(desk, "es")
+    with closing(sqlite3.connect(memory.path)) as db, db:
+        db.execute("UPDATE queue SET told = '[{}]'")
+    with answering(folder) as port:
+        assert DeskClient(port).get("/queue/state").json()["jobs"] == []
+
+
+def test_every_problem_can_be_kept_and_told_later(tmp_path: Path) -> None:
+    """By the examples of all faults of jobs: what comes back says the same in both languages."""
+    count = 0
+    for fault in ALL.values():
+        if fault.base not in JOBS:
+            continue
+        for problem in problems_of(fault, fault.wrong, tmp_path):
+            error = replace(problem, verdict=Verdict.ERROR)
+            (kept,) = from_json(as_json(pickle.loads(pickle.dumps(reasons_of([error])))))  # noqa: S301
+            for language in ("en", "es"):
+                assert told_reason(kept, language) == told(problem, language)
+            count += 1
+    assert count > 150

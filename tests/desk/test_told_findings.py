@@ -12,20 +12,52 @@ import pytest
 
 from cardgen import faults
 from cardgen.desk.open_job import ChangedMeanwhile
-from cardgen.desk.told_findings import USUAL, FaultWords, fault_words, names_in, told, told_refusal
+from cardgen.desk.told_findings import USUAL, fault_words, names_in, told, told_refusal
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.faults.value_faults import UNIT_MISSING, UNKNOWN_NAME
 from cardgen.problems import Span, UserError
 from tests.desk.clients import JOB, DeskClient, answering
-from tests.faults.test_examples import JOBS, problems_of
+from tests.faults.found_problems import problems_of_any
 from tests.jobs import sample
 from tests.words.test_spanish_words import NOT_TO_USE, found
 
 DESK = Path(faults.__file__).parents[1] / "desk"
-REFUSALS = {"BadEdit", "UserError", "NotInFolder", "CannotRename"}
-# Said by other stages, or with the words of the system, as a desk on this machine answered.
+REFUSALS = {"BadEdit", "UserError", "NotInFolder", "CannotRename", "CannotWrite", "CannotEdit"}
+REFUSALS |= {"PrintedOtherwise", "NotOfPrints"}
+# Where the desk asks for something that can be refused.
+REFUSING = ("desk", "renaming", "editing", "output", "memory", "files", "workbook")
+NOT_ASKED = {"recording.py", "readings_file.py"}  # for a record, and for readings as a file
+# Put together of parts, said by the system, or as a desk on this machine answered.
 ELSEWHERE = {
+    "'a.yaml' cannot be written: no space left on device",
+    "'a' cannot be written: read-only file system; some files are new and some old now",
+    "look for a full disk, a folder without the right to write, or a file open elsewhere",
+    (
+        "look for a full disk, a folder without the right to write, or a file open elsewhere, "
+        "then run it again: that finishes it first"
+    ),
+    "'stations.A1' cannot be changed without changing more of the file",
+    "one of these values cannot be changed without changing more of the file",
+    "nothing was printed into 'a-cards'",
+    "revision 3 was never printed into 'a-cards'",
+    "did you mean 'VB-1'?",
+    "it has VB-1, VB-2 and VB-3",
+    "the job has no box 'VB-9'",
+    "'call 555-0100' looks like a phone number, which is not printed",
+    "raise 'revision' in the job; if no tag of it hangs yet, add --replace",
+    (
+        "raise 'revision' in the job; if no tag of it hangs yet, "
+        "print all of that again with --replace"
+    ),
+    "raise 'revision' in the job, and print what changed with --since 2",
+    "revision 4 was never printed there",
+    "there is 1, 2 and 3",
+    "choose at least one of valve-tags and box-tags",
+    "what is named has no valve-tags",
+    "'cardgen manual install' says how to add it",
+    "name a spreadsheet (.xlsx) or a CSV file",
+    "line 5 must be put right first: 'A1' está escrito dos veces",
     "'a.yaml' cannot be read: permission denied",
     "'a.yaml' cannot be read: no such file or directory",
     "'boxes' is not a block of 'key: value' lines",
@@ -33,7 +65,6 @@ ELSEWHERE = {
     "revision 2 was printed before and said something else (valve tag A7, flag A7 K1 red at VB-1)",
     "revision 2 hangs, and the job says something else now (valve tag A7 and 12 more)",
 }
-ENGLISH_REASON = {"'X7' cannot be read: X7"}  # what the system says, which may be anything
 HERE = Span("", 1, 1)
 # Verbs that English needs in two forms, and what is told in general instead.
 NOT_NEEDED = {"have", "verdict", "example", "do", "are", "returns", "return_", "they", "run"}
@@ -42,18 +73,13 @@ NOT_NEEDED |= {"both", "title", "device", "name", "fault"}
 ENGLISH = re.compile(
     r"\b(the|is|are|of|and|or|to|in|it|its|has|have|not|with|for|from|this|that|write|both|on|at)\b"
 )
-# Only while allotting: its examples are no job that is wrong in itself.
-NO_JOB = {"hot-without-way"}
+# Examples that are a command, a print, or what a server has: other tests ask for these.
+NO_VALUES = {"command", "print", "server"}
+NO_DESK = {"stock", "face", "words", "results"}  # files that no desk reads
 
 
-def spanish_words() -> FaultWords:
-    words = fault_words("es")
-    assert words is not None
-    return words
-
-
-SPANISH = spanish_words()
-CODES = sorted(SPANISH.said)
+SPANISH, DESK_ENGLISH = fault_words("es"), fault_words("en")
+CODES = sorted(faults.ALL)
 each_code = pytest.mark.parametrize("code", CODES)
 
 
@@ -62,15 +88,18 @@ def outside_quotes(text: str) -> str:
     return re.sub(r"'[^']*'|\[[^\]]*\]|[0-9.]+ in\b", "''", text)
 
 
+def without_syntax(text: str) -> bool:
+    """Whether it says nothing as a job file or a command would: braces, brackets, `box: VB-1`."""
+    return not re.search(r"[\[\]{}]|'[a-z][a-z ]*: [^']+'|--\w|'cardgen", text)
+
+
 def named(text: str) -> set[str]:
     """Names and numbers: what has a figure in it."""
     return set(re.findall(r"[\w.-]*[0-9][\w-]*", text))
 
 
-def test_the_usual_faults_of_first_work_are_told() -> None:
-    first = {"hot-missing", "unknown-name", "no-such-conductor", "unknown-color", "common-missing"}
-    first |= {"missing", "unit-missing", "conductor-used-twice", "hot-stops", "run", "comma"}
-    assert first <= set(CODES) and len(CODES) >= 180
+def test_every_fault_is_told_and_no_other() -> None:
+    assert SPANISH.said.keys() == faults.ALL.keys()
 
 
 @each_code
@@ -79,18 +108,17 @@ def test_every_variant_is_told_with_the_values_of_the_english_words(code: str) -
     assert said.keys() == {*([USUAL] if fault.sentence else []), *fault.variants}
     for variant, spanish in said.items():
         english = fault.words("" if variant == USUAL else variant)
+        of_desk = DESK_ENGLISH.said.get(code, {}).get(variant, english)
         assert bool(spanish[1]) == bool(english[1]), variant
-        for ours, theirs in zip(spanish, english, strict=True):
-            assert names_in(ours) <= names_in(theirs), variant
+        for ours, theirs, first in zip(spanish, of_desk, english, strict=True):
+            assert names_in(ours) <= names_in(theirs) <= names_in(" ".join(english)), variant
             assert names_in(theirs) - names_in(ours) <= NOT_NEEDED, variant
+            assert bool(theirs) == bool(first), variant
 
 
-@pytest.mark.parametrize(
-    "code", [code for code in CODES if faults.ALL[code].base in JOBS and code not in NO_JOB]
-)
+@pytest.mark.parametrize("code", [code for code in CODES if faults.ALL[code].base not in NO_VALUES])
 def test_an_example_is_told_in_spanish_alone(code: str, tmp_path: Path) -> None:
-    fault = faults.ALL[code]
-    problems = [p for p in problems_of(fault, fault.wrong, tmp_path) if p.code == code]
+    problems = [p for p in problems_of_any(faults.ALL[code], tmp_path) if p.code == code]
     assert problems
     for problem in problems:
         said = told(problem, "es")
@@ -98,6 +126,42 @@ def test_an_example_is_told_in_spanish_alone(code: str, tmp_path: Path) -> None:
         for text in (said.sentence, said.help):
             assert not ENGLISH.search(outside_quotes(text)), text
         assert named(said.sentence) == named(problem.sentence)
+
+
+# What is wrong with the text of a file that no cell shows: the way out is in a text editor.
+OF_THE_TEXT = {"not-yaml", "key-not-text", "comma", "remark-in-text", "curly-quotes", "bullet"}
+
+
+@each_code
+def test_no_way_out_of_the_desk_is_written_as_a_job_file_or_a_command(
+    code: str, tmp_path: Path
+) -> None:
+    """By the words and, for what their values have, by the example."""
+    fault = faults.ALL[code]
+    assert DESK_ENGLISH.of_the_text == OF_THE_TEXT
+    if code in OF_THE_TEXT or fault.base in NO_DESK:
+        return
+    for variant in SPANISH.said[code]:
+        english = fault.words("" if variant == USUAL else variant)
+        for _, help_ in (
+            SPANISH.said[code][variant],
+            DESK_ENGLISH.said.get(code, {}).get(variant, english),
+        ):
+            assert without_syntax(re.sub(r"(?<!\{)\{\w+[^{}]*\}(?!\})", "X7", help_)), help_
+    if fault.base in NO_VALUES:
+        return
+    for problem in problems_of_any(fault, tmp_path):
+        for language in ("en", "es"):
+            if problem.code not in OF_THE_TEXT:
+                assert without_syntax(told(problem, language).help), problem
+
+
+def test_a_way_out_of_the_desk_names_what_the_page_has() -> None:
+    """As a person reads it, by hand: labels of `layouts/words`, with the button and the cell."""
+    missing = HOT_MISSING.at(HERE, station="A1")
+    assert told(missing, "en").help.startswith("type it in 'Hot', 'A-K1 red', or press 'Choose wi")
+    assert told(missing, "es").help.startswith("escríbalo en 'Cable de estación', 'A-K1 red', o p")
+    assert told(missing, "en").sentence == missing.sentence
 
 
 def test_phrases_have_the_names_of_the_english_ones() -> None:
@@ -109,6 +173,7 @@ def test_phrases_have_the_names_of_the_english_ones() -> None:
 def test_what_is_not_known_in_spanish_is_told_in_english_and_marked_so() -> None:
     code = CODE_TOO_LARGE.at(HERE, what="the tag", least=20.0, side=12.0)
     assert told(code, "es").language == "en"
+    assert told(code, "de").sentence == code.sentence  # a catalogue that somebody has added
     # A value that is neither a name nor a phrase that is known.
     strange = UNIT_MISSING.at(HERE, what="a weight of water", examples="'3 lb'")
     assert told(strange, "es").language == "en"
@@ -119,40 +184,73 @@ def test_what_is_not_known_in_spanish_is_told_in_english_and_marked_so() -> None
     assert told(HOT_MISSING.at(HERE, station="A1"), "en").language == "en"
 
 
+def test_what_keeps_the_file_from_being_changed_is_told_in_spanish(
+    desk: DeskClient, tmp_path: Path
+) -> None:
+    """A station that is there twice: nothing can be typed before that is put right."""
+    twice = f"{sample('larkspur')}\nstations:\n  A1: {{area: lawn}}\n"
+    (tmp_path / "larkspur.yaml").write_text(twice, encoding="utf-8")
+    body = {"version": desk.data()["version"], "section": "boxes", "cells": [["VB-1", "size", "x"]]}
+    sent = {"Content-Type": "application/json", "Origin": desk.here, "Accept": "application/json"}
+    sent["Accept-Language"] = "es"
+    refused = desk.ask("POST", f"{JOB}/edit", json.dumps(body).encode(), sent)
+    assert refused.status == 409
+    assert re.fullmatch(
+        r"corrija primero la línea \d+: 'stations' está escrito dos veces",
+        refused.json()["sentence"],
+    )
+    assert refused.json()["help"] == "deje uno de los dos, o dé otro nombre al segundo"
+
+
 def refusals() -> Iterator[tuple[str, str]]:
     """Each sentence and way out that the source of the desk has, by Python's own parser."""
-    for path in [*DESK.glob("*.py"), *DESK.parent.glob("renaming/*.py")]:
-        for call in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    paths = [path for stage in REFUSING for path in DESK.parent.glob(f"{stage}/*.py")]
+    for path in paths:
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        named_ = {
+            target.id: each.value
+            for each in tree.body if isinstance(each, ast.Assign)
+            for target in each.targets if isinstance(target, ast.Name)
+        }  # fmt: skip
+        for call in ast.walk(tree) if path.name not in NOT_ASKED else ():
             if isinstance(call, ast.Call) and getattr(call.func, "id", "") in REFUSALS:
-                texts = [eval_text(each) for each in call.args[:2]]
-                if texts[0]:
+                texts = [eval_text(each, named_) for each in call.args[:2]]
+                if texts and texts[0]:
                     yield texts[0], "".join(texts[1:])
 
 
-def eval_text(node: ast.expr) -> str:
-    """Of a literal; what an f-string fills in is a name."""
+def eval_text(node: ast.expr, named_: dict[str, ast.expr]) -> str:
+    """Of a literal, or one that has a name; what an f-string fills in is a name.
+
+    Empty for what is put together otherwise: `ELSEWHERE` has these.
+    """
+    if isinstance(node, ast.Name) and node.id in named_:
+        return eval_text(named_[node.id], named_)
     if isinstance(node, ast.Constant):
         return str(node.value)
     parts = node.values if isinstance(node, ast.JoinedStr) else []
-    return "".join(str(p.value) if isinstance(p, ast.Constant) else "X7" for p in parts)
+    said = "".join(str(p.value) if isinstance(p, ast.Constant) else "X7" for p in parts)
+    return "" if said.startswith("X7") else said
 
 
 @pytest.mark.parametrize(("sentence", "help_"), sorted(set(refusals())))
 def test_what_the_desk_refuses_is_told_in_spanish(sentence: str, help_: str) -> None:
     said = told_refusal(UserError(sentence, help_), "es")
-    assert said.language == ("en" if sentence in ENGLISH_REASON else "es")
-    if said.language == "es":
-        assert bool(said.help) == bool(help_)
-        assert not ENGLISH.search(outside_quotes(f"{said.sentence} {said.help}"))
-        assert named(said.sentence) == named(sentence)
+    assert said.language == "es"
+    assert bool(said.help) == bool(help_)
+    assert not ENGLISH.search(outside_quotes(f"{said.sentence} {said.help}"))
+    assert named(said.sentence) <= named(sentence)
+    assert without_syntax(said.help)
+    assert without_syntax(told_refusal(UserError(sentence, help_), "en").help)
 
 
 def test_no_refusal_is_there_for_nothing() -> None:
     changed = ChangedMeanwhile("a.yaml")
     texts = {text for pair in refusals() for text in pair} | {changed.sentence, changed.help}
     texts |= ELSEWHERE
-    spare = [p.pattern for p, _ in SPANISH.refusals if not any(map(p.fullmatch, texts))]
-    assert not spare
+    for words in (SPANISH, DESK_ENGLISH):
+        spare = [p.pattern for p, _ in words.refusals if not any(map(p.fullmatch, texts))]
+        assert not spare
     for text in (changed.sentence, changed.help, *ELSEWHERE):
         assert told_refusal(UserError(text), "es").language == "es", text
 

@@ -1,5 +1,5 @@
 "use strict";
-/* exported deskCalls, deskWords, newButton */
+/* exported deskCalls, deskWords, newButton, toldLines */
 
 // Ask the desk, and say what it answers in one shape.
 const deskCalls = (() => {
@@ -47,4 +47,12 @@ function newButton(text, press) {
   const made = newElement("button", text, { type: "button" });
   made.addEventListener("click", press);
   return made;
+}
+
+// What is wrong and the way out, each in the language in which it is told.
+function toldLines({ sentence, help, lang }, words) {
+  const lines = [newElement("span", deskWords.sentence(sentence), { lang })];
+  if (help) lines.push(newElement("small", deskWords.sentence(help), { lang }));
+  if (lang !== document.documentElement.lang) lines.push(newElement("small", words["in English"]));
+  return lines;
 }

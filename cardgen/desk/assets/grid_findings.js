@@ -1,6 +1,6 @@
 "use strict";
 /* exported Findings */
-/* global deskWords, newButton, newElement */
+/* global deskWords, newButton, newElement, toldLines */
 
 // What is wrong, by cell and as a list under the grid, each with its way out.
 class Findings {
@@ -158,12 +158,7 @@ class Findings {
     } else {
       item.append(newElement("span", [...where, finding.cell].filter(Boolean).join(" ")));
     }
-    const { lang } = finding;
-    item.append(newElement("span", deskWords.sentence(finding.sentence), { lang }));
-    if (finding.help) item.append(newElement("small", deskWords.sentence(finding.help), { lang }));
-    if (lang !== document.documentElement.lang) {
-      item.append(newElement("small", this.words["in English"]));
-    }
+    item.append(...toldLines(finding, this.words));
     if (others.length) item.append(this.othersOf(others, actions));
     for (const way of finding.ways.filter((each) => each.do === "add" && !others.length)) {
       const label = deskWords.fill(this.words["add box"], way);

@@ -80,6 +80,7 @@
       const told = await deskCalls.get(`${address(head)}/state`);
       state.textContent = told.ok ? (head.readable ? stateText(told) : words["not readable"]) : "";
       printed.textContent = told.ok ? printText(told.printed) : deskWords.sentence(told.sentence);
+      if (told.printed?.lang) printed.lang = told.printed.lang;
     }
   }
 

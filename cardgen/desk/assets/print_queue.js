@@ -1,5 +1,5 @@
 "use strict";
-/* global deskCalls, deskWords, newElement */
+/* global deskCalls, deskWords, newElement, toldLines */
 
 // How far the queue is; it goes on in the desk, whether this page is open or not.
 (() => {
@@ -14,10 +14,15 @@
   const WAITING = ["waiting", "printing"];
 
   function reasons(job) {
-    const list = newElement("ul", "", { class: "plain" });
-    for (const [sentence, help] of job.told) {
-      const item = newElement("li", "", { lang: "en" });
-      item.append(newElement("b", deskWords.sentence(sentence)), ` ${deskWords.sentence(help)}`);
+    const list = newElement("ul", "", { class: "findings" });
+    for (const reason of job.told) {
+      const item = newElement("li", "");
+      item.append(...toldLines(reason, words));
+      if (reason.others) {
+        const others = newElement("span", "", { class: "others" });
+        others.append(newElement("b", words["the same for"]), ` ${reason.others}`);
+        item.append(others);
+      }
       list.append(item);
     }
     if (job.more) {
