@@ -12,7 +12,7 @@ from cardgen.cli.telling import CLEAN, ERRORS, say, tell
 from cardgen.output.writing import write_new, write_over
 from cardgen.problems import CannotWrite, UserError, cannot_write
 from cardgen.reading import read_text
-from cardgen.results import xlsx_cells
+from cardgen.results.workbook_file import workbook
 from cardgen.workbook.as_exported import AS_EXPORTED
 from cardgen.workbook.book_files import csv_file, csv_files
 from cardgen.workbook.exporting import ExportedJob, exported
@@ -33,7 +33,7 @@ def refuse(options: Options) -> None:
     """Look at the options alone.
 
     Raises:
-        UserError: if the name after `--out` is none of a spreadsheet, or a library is missing.
+        UserError: if the name after `--out` is none of a spreadsheet.
     """
     ending = options.out.suffix.lower()
     if ending not in (".xlsx", ".csv", ""):
@@ -41,9 +41,6 @@ def refuse(options: Options) -> None:
             f"'{ending}' is no ending for a spreadsheet",
             "name a file that ends in .xlsx or .csv, or a folder",
         )
-    if ending == ".xlsx" and not xlsx_cells.is_installed():
-        way = f"{xlsx_cells.INSTALL}, or name a folder for CSV files"
-        raise UserError("writing a spreadsheet needs openpyxl", way)
 
 
 def run(options: Options) -> int:
@@ -72,7 +69,7 @@ def _files(out: Path, found: ExportedJob) -> Iterator[tuple[Path, bytes]]:
     """Each file with what goes into it, by the ending of the name."""
     match out.suffix.lower():
         case ".xlsx":
-            yield out, xlsx_cells.workbook(found.sheets, hidden=(AS_EXPORTED,))
+            yield out, workbook(found.sheets, hidden=(AS_EXPORTED,))
         case ".csv":
             yield out, csv_file(found.stations)
         case _:

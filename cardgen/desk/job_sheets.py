@@ -16,9 +16,9 @@ from cardgen.desk.open_job import FileText
 from cardgen.desk.problem_list import told_cells
 from cardgen.desk.sent_lists import list_form, sent_book
 from cardgen.editing import edited
-from cardgen.problems import UserError, has_errors
+from cardgen.problems import has_errors
 from cardgen.record.html import Child, Markup, element, joined
-from cardgen.results import xlsx_cells
+from cardgen.results.workbook_file import workbook
 from cardgen.server.http_error import HttpError
 from cardgen.words import Words
 from cardgen.workbook.as_exported import AS_EXPORTED
@@ -37,15 +37,13 @@ def sheet_page(request: DeskRequest) -> Response:
 def workbook_file(request: DeskRequest) -> Response:
     """The job as a workbook, as `cardgen export` writes it."""
     job = request.jobs.job(request.values["name"])
-    if not xlsx_cells.is_installed():
-        raise UserError("writing a spreadsheet needs openpyxl", xlsx_cells.INSTALL)
     found = exported(job.text, job.name)
     if not found.sheets:
         words = request.words
         return _page(request, {}, told_cells(words, found.problems, words("desk.fix first")))
     disposition = f'attachment; filename="{_ascii(job.path.stem)}.xlsx"'
     return Response(
-        xlsx_cells.workbook(found.sheets, hidden=(AS_EXPORTED,)),
+        workbook(found.sheets, hidden=(AS_EXPORTED,)),
         media_type=_XLSX,
         headers={"Content-Disposition": disposition},
     )

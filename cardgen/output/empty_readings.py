@@ -12,7 +12,7 @@ from cardgen.light_dataclass import dataclass
 from cardgen.output.spreadsheet import csv_bytes
 from cardgen.output.walking_order import Walk
 from cardgen.results import WIDE_COLUMNS
-from cardgen.results.plain_sheet import plain_sheet
+from cardgen.results.workbook_file import spreadsheet
 
 NAME = "test-sheet"
 
@@ -56,4 +56,4 @@ def empty_readings(asbuilt: AsBuilt, walk: Walk, controllers: Collection[str]) -
 def files_of_readings(rows: list[list[str]]) -> Iterator[tuple[str, bytes]]:
     """The table as CSV, and as a spreadsheet."""
     yield f"{NAME}.csv", csv_bytes(rows)
-    yield f"{NAME}.xlsx", plain_sheet(rows)
+    yield f"{NAME}.xlsx", spreadsheet(rows)

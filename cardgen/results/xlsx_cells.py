@@ -1,6 +1,6 @@
-"""Turn the bytes of a workbook (Office Open XML, ISO/IEC 29500) into cells, or cells into one.
+"""Turn the bytes of a workbook (Office Open XML, ISO/IEC 29500) into cells.
 
-openpyxl comes with the extra `xlsx`; without it, a workbook is neither read nor written.
+openpyxl comes with the extra `xlsx`; without it, a workbook is not read.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ import importlib.util
 import io
 import re
 import zipfile
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import field
 from datetime import date, datetime, time
 from typing import Any
@@ -20,7 +20,6 @@ from cardgen.results.measured import value_text
 
 MAGIC = b"PK\x03\x04"  # of a ZIP file, which a text file never begins with
 INSTALL = "'cardgen manual install' says how to add it"
-_EPOCH = datetime(1980, 1, 1)  # noqa: DTZ001  # no clock: the same table, the same bytes
 _UNPACKED = 20_000_000  # bytes; assumed, a hundred times what a large job needs
 _ROWS, _COLUMNS = 20_000, 50  # more is no table of readings
 
@@ -169,63 +168,3 @@ def _number(value: float) -> str:
     """`7` and `6.5`, without the last digits that a computer makes up, and never with an E."""
     text = f"{value:.10f}" if abs(value) < 1e15 else str(value)
     return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-_WIDEST = 60  # letters of a column; assumed: two of them fit on a screen
-
-
-def workbook(
-    sheets: Mapping[str, Sequence[Sequence[str]]], *, hidden: Collection[str] = ()
-) -> bytes:
-    """Sheets of text by their names, the first row of each with the headings."""
-    import openpyxl  # noqa: PLC0415  # an extra
-    from openpyxl.styles import Alignment, Font  # noqa: PLC0415
-    from openpyxl.utils import get_column_letter  # noqa: PLC0415
-
-    book = openpyxl.Workbook()
-    book.remove(book.worksheets[0])
-    bold, in_lines = Font(bold=True), Alignment(wrap_text=True, vertical="top")
-    for title, rows in sheets.items():
-        sheet = book.create_sheet(title)
-        sheet.freeze_panes = "B2"
-        sheet.sheet_state = "hidden" if title in hidden else "visible"
-        for line, row in enumerate(rows, 1):
-            for column, text in enumerate(row, 1):
-                cell = sheet.cell(line, column)
-                cell.number_format = "@"
-                if text:
-                    cell.value, cell.data_type = text, "s"  # never a formula
-                if line == 1:
-                    cell.font = bold
-                if "\n" in text:
-                    cell.alignment = in_lines
-        for column in range(1, len(rows[0]) + 1):
-            width = max(len(part) for row in rows for part in row[column - 1].split("\n"))
-            dimension = sheet.column_dimensions[get_column_letter(column)]
-            dimension.width = min(width, _WIDEST) + 2
-            dimension.number_format = "@"  # for the rows that are added below
-    book.properties.created = book.properties.modified = _EPOCH
-    stream = io.BytesIO()
-    book.save(stream)
-    return _without_clock(stream.getvalue())
-
-
-def _fixed_times(content: bytes) -> bytes:
-    """Of the properties, in which saving writes the time of day."""
-    shown = f"{_EPOCH:%Y-%m-%dT%H:%M:%SZ}".encode()
-    return re.sub(
-        rb"(<dcterms:(\w+)[^>]*>)[^<]*(</dcterms:\2>)", rb"\g<1>" + shown + rb"\g<3>", content
-    )
-
-
-def _without_clock(data: bytes) -> bytes:
-    """The same parts, none with the time of day at which they were packed."""
-    stream = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(stream, "w") as new:
-        for part in old.infolist():
-            content = old.read(part)
-            if part.filename == "docProps/core.xml":
-                content = _fixed_times(content)
-            info = zipfile.ZipInfo(part.filename, _EPOCH.timetuple()[:6])
-            new.writestr(info, content, zipfile.ZIP_DEFLATED)
-    return stream.getvalue()

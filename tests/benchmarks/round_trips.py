@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 import time
 
-from cardgen.results.xlsx_cells import workbook
+from cardgen.results.workbook_file import workbook
 from cardgen.workbook.book_files import book_of
 from tests.workbook.books import sheets_of_text
 from tests.workbook.test_round_trip import random_text, same_again

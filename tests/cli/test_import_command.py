@@ -133,6 +133,6 @@ def test_what_is_used_wrongly(job: Path, capsys: Said, monkeypatch: pytest.Monke
     assert "no.csv' cannot be read" in said and "name the job after --into" in said
     assert run("export", job, "--out", book) == 0
     monkeypatch.setattr("cardgen.results.xlsx_cells.is_installed", lambda: False)
-    assert run("export", job, "--out", book, "--replace") == 2
+    assert run("export", job, "--out", book, "--replace") == 0
     assert run("import", book, "--into", job) == 1
-    assert capsys.readouterr().err.count("'cardgen manual install' says how to add it") == 2
+    assert capsys.readouterr().err.count("'cardgen manual install' says how to add it") == 1

@@ -11,7 +11,7 @@ from cardgen.faults.fault import Fault
 from cardgen.layout.layout_loader import load_layouts
 from cardgen.problems import Problem
 from cardgen.results import KnownNames, read_results, unknown_rows
-from cardgen.results.xlsx_cells import workbook
+from cardgen.results.workbook_file import workbook
 from cardgen.words import load_words
 from cardgen.workbook.book_files import book_of
 from cardgen.workbook.exporting import exported

@@ -14,7 +14,8 @@ from cardgen.problems import Problem, Span
 from cardgen.reading import nodes
 from cardgen.reading.parse import parse
 from cardgen.results.cells import Cell
-from cardgen.results.xlsx_cells import BookSheet, workbook
+from cardgen.results.workbook_file import workbook
+from cardgen.results.xlsx_cells import BookSheet
 from cardgen.workbook.book_files import Book, book_of
 from cardgen.workbook.importing import ImportedJob, new_job
 from cardgen.workbook.list_job import NewJob

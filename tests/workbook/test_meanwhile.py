@@ -15,7 +15,7 @@ import yaml
 
 from cardgen.editing import Change, Put, Remove, edited
 from cardgen.problems import Verdict
-from cardgen.results.xlsx_cells import workbook
+from cardgen.results.workbook_file import workbook
 from cardgen.workbook.as_exported import AS_EXPORTED
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import JobUpdate, update_of

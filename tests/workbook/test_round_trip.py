@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from cardgen.problems import Span, Verdict
 from cardgen.reading import nodes
 from cardgen.reading.nodes import Scalar
-from cardgen.results.xlsx_cells import workbook
+from cardgen.results.workbook_file import workbook
 from cardgen.workbook.book_files import Book, book_of, csv_file, csv_files, read_book
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import new_job, update_of
