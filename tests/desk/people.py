@@ -33,7 +33,7 @@ _SHOWN = """() => {
     return found;
 }"""
 # Nothing is on its way to the file or back, and what is shown is of the text as it is.
-_SETTLED = """() => typeof jobPage === 'undefined' || (
+SETTLED = """() => typeof jobPage === 'undefined' || (
     !jobPage.isOccupied && !jobPage.preview.isDue
     && document.body.dataset.judged === jobPage.version)"""
 
@@ -53,7 +53,7 @@ class Person:
 
     def look(self) -> None:
         """At all that is shown, once it does not change any more."""
-        self.page.wait_for_function(_SETTLED)
+        self.page.wait_for_function(SETTLED)
         for text in self.page.evaluate(_SHOWN):
             for sentence in _END.split(" ".join(text.split())):
                 new = [word for word in _WORD.findall(sentence) if word.lower() not in self._known]
