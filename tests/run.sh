@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 . tests/setup.sh
 
 missing=
-have chromium || missing="$missing chromium"
+have chromium-headless-shell || have chromium || missing="$missing chromium-headless-shell"
 have git || missing="$missing git"
 have ngspice || missing="$missing ngspice"
 have pdftoppm || missing="$missing poppler-utils"
@@ -40,10 +40,18 @@ unset PYTHONDONTWRITEBYTECODE
 PYTHONPYCACHEPREFIX=$PWD/.venv-test/bytecode
 export PYTHONPYCACHEPREFIX
 
+[ "${1:-}" != quick ] || { shift && set -- -m "not long" "$@"; }
+compiles=
+if [ ! -d "$PYTHONPYCACHEPREFIX" ]; then
+    # The first time: one core compiles the tests for all workers while another judges types.
+    # What is wrong with them is told below.
+    "$tool" -m pytest -q --collect-only "$@" >/dev/null 2>&1 &
+    compiles=$!
+fi
 judge style ruff check --quiet --output-format concise
 judge format ruff format --check --quiet
 judge types mypy
-[ "${1:-}" != quick ] || { shift && set -- -m "not long" "$@"; }
+[ -z "$compiles" ] || wait "$compiles" || :
 # In the order of tests/conftest.py, which xdist would change: what takes long is begun first.
 judge tests pytest -q -n logical --dist loadgroup --no-loadscope-reorder "$@"
 

@@ -118,7 +118,8 @@ def compared(text: str) -> Counter[tuple[str, str]]:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_check_tells_the_very_cards_that_a_print_of_a_sample_refuses(name: str) -> None:
-    assert not compared(sample(name))
+    """That a sample as it is can be printed is seen in tests/test_prints.py."""
+    assert misfits(examined(sample(name)), PrintRequest()) == ()
     assert compared(with_long_texts(sample(name), 1))
 
 
