@@ -90,16 +90,19 @@ class FaultWords:
         """What is between quotes in it is as it is, and so is what is `told`; None if not known."""
         for pattern, said in self.refusals:
             if match := pattern.fullmatch(text):
-                as_it_is, wanted = {TOLD, *_quoted(said)}, names_in(said)
                 with suppress(Untold):
-                    return said.format_map(
-                        {
-                            name: found if name in as_it_is else self.value(found)
-                            for name, found in match.groupdict().items()
-                            if name in wanted
-                        }
-                    )
+                    return self._filled(said, match)
         return None if text and self.language != ENGLISH else text
+
+    def _filled(self, said: str, match: re.Match[str]) -> str:
+        """With what was found in the English words; in quotes it is as it is."""
+        as_it_is, wanted = {TOLD, *_quoted(said)}, names_in(said)
+        values = {
+            name: found if name in as_it_is else self.value(found)
+            for name, found in match.groupdict().items()
+            if name in wanted
+        }
+        return said.format_map(values)
 
     def of(self, problem: Problem | Reason) -> tuple[str, str] | None:
         """Sentence and way out; None where they are not known."""
@@ -159,9 +162,7 @@ class FaultWords:
         for pattern, phrase in self.phrases:
             if match := pattern.fullmatch(value):
                 with suppress(Untold):  # another phrase may fit
-                    return phrase.format_map(
-                        {name: self.value(text) for name, text in match.groupdict().items()}
-                    )
+                    return self._filled(phrase, match)
         for between in _BETWEEN:
             parts = between.split(value)
             if len(parts) > 1:
