@@ -11,7 +11,7 @@ from cardgen.cli.telling import chosen_languages, layouts_folder, no_stock
 from cardgen.job.quantities import LENGTH
 from cardgen.layout.legibility import FARTHEST, NEAREST
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.stock_choice import stock_choices
+from cardgen.output.stock_choice import is_stock, stock_choices
 from cardgen.problems import UserError
 from cardgen.reading.shapes import BadValue
 from cardgen.units import Meters
@@ -54,10 +54,9 @@ def sheet_request(options: SheetOptions) -> PrintRequest:
     """
     folder = layouts_folder(options.layouts)
     languages = chosen_languages(options.language, folder)
-    choices = stock_choices(folder) if options.stock else ()
     for name in options.stock:
-        if name not in choices:
-            raise no_stock(name, choices)
+        if not is_stock(name, folder):
+            raise no_stock(name, stock_choices(folder))
     return PrintRequest(
         paper=options.paper,
         stocks=tuple(options.stock),

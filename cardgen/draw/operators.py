@@ -148,12 +148,12 @@ _SHAPES: dict[type[Item], Callable[[Any, float], str]] = {
 
 
 @lru_cache(maxsize=16)  # the cards of one box follow one another
-def _runs(rows: tuple[tuple[bool, ...], ...]) -> str:
+def _runs(rows: tuple[bytes, ...]) -> str:
     return " ".join(
         [
             f"{run.start()} -{number} {run.end() - run.start()} 1 re"
             for number, row in enumerate(rows, 1)
-            for run in _DARK.finditer(bytes(row))
+            for run in _DARK.finditer(row)
         ]
     )
 

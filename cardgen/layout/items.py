@@ -120,7 +120,7 @@ class Symbol:
     Attributes:
         frame: all that belongs to the symbol, quiet zone included; nothing else may lie here.
         x, y: top left corner of the dark modules.
-        rows: dark modules as True, row by row from the top.
+        rows: row by row from the top; a byte for each module, 1 where it is dark.
         address: what it holds.
     """
 
@@ -128,7 +128,7 @@ class Symbol:
     x: Mm
     y: Mm
     module: Mm
-    rows: tuple[tuple[bool, ...], ...]
+    rows: tuple[bytes, ...]
     address: str
     level: str
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -15,7 +16,8 @@ from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
 from cardgen.layout.stock import Stock
 from cardgen.light_dataclass import dataclass
-from cardgen.problems import Problem, in_order
+from cardgen.once import once
+from cardgen.problems import Problem, UserError, in_order
 from cardgen.reading import parse, read_text
 from cardgen.reading.shapes import Report, Shape
 from cardgen.reading.shipped import shipped_folder
@@ -23,7 +25,20 @@ from cardgen.units import Meters
 from cardgen.words import Words, english
 
 T = TypeVar("T")
-_KIND = re.compile(r"^kind: (.+?)\s*$", re.MULTILINE)
+_SAID = re.compile(r"^(kind|format): (.+?)\s*$", re.MULTILINE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FaceFile:
+    """A face, made when it is first needed: one print needs few of those that are shipped."""
+
+    kind: str
+    format: str
+    made: Callable[[], Face]
+
+    @once
+    def face(self) -> Face:
+        return self.made()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,20 +50,61 @@ class Layouts:
     """
 
     stocks: Mapping[str, Stock]
-    faces: tuple[Face, ...]
+    face_files: tuple[FaceFile, ...]
     read_from: Meters | None = None
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        return tuple(file.face for file in self.face_files)
 
     def face(self, kind: CardKind, format_: str) -> Face | None:
         """The face for a kind of card; of several the last, so that one's own goes before ours."""
-        found = [face for face in self.faces if face.kind is kind and face.format == format_]
-        return found[-1] if found else None
+        found = [file for file in self.face_files if (file.kind, file.format) == (kind, format_)]
+        return found[-1].face if found else None
 
     def seen_from(self, meters: Meters) -> Layouts:
         """With tags that can be read from there."""
-        return replace(self, faces=seen_from(self.faces, meters), read_from=meters)
+        files = tuple(replace(file, made=partial(_seen, file, meters)) for file in self.face_files)
+        return replace(self, face_files=files, read_from=meters)
+
+    def has_room_for(self, kind: CardKind, stock: str) -> bool:
+        """Whether there is such a stock, and a face for that kind of card on it."""
+        return stock in self.stocks and self.face(kind, self.stocks[stock].format) is not None
 
     def stocks_for(self, kind: CardKind) -> tuple[str, ...]:
-        return tuple(name for name, s in self.stocks.items() if self.face(kind, s.format))
+        return tuple(name for name in self.stocks if self.has_room_for(kind, name))
+
+
+class _ShippedStocks(Mapping[str, Stock]):
+    """By name, each read when it is first asked for.
+
+    Raises:
+        UserError: if somebody has spoiled its file.
+    """
+
+    def __init__(self) -> None:
+        self._paths = {path.stem: path for path in _files(shipped_folder(), "stock")}
+        self._read: dict[str, Stock] = {}
+
+    def __getitem__(self, name: str) -> Stock:
+        if name not in self._read:
+            stock = replace(_shipped(self._paths[name], STOCK), name=name)
+            self._read[name] = stock  # before it is held against what it may be turned to
+            _refuse_spoiled([*stock_faults(stock), *turned_faults(stock, self)])
+        return self._read[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._paths)
+
+    def __len__(self) -> int:
+        return len(self._paths)
+
+    def of_format(self, format_: str) -> list[Stock]:
+        return [self[name] for name, found in self._formats.items() if found == format_]
+
+    @once
+    def _formats(self) -> Mapping[str, str]:
+        return {name: _said(path)["format"] for name, path in self._paths.items()}
 
 
 def load_layouts(
@@ -58,38 +114,91 @@ def load_layouts(
 ) -> tuple[Layouts, tuple[Problem, ...]]:
     """What is shipped, and what lies in `extra/stock` and `extra/faces` besides.
 
-    The titles of the faces are in the languages of `words`.  A stock or face of one's own takes
-    the place of a shipped one of the same name.  Of the shipped faces only those for `kinds` of
-    card are read, if any are named; one's own are all read, so that no fault in them is missed.
+    The titles of the faces are in the languages of `words`.  Of the shipped faces only those for
+    `kinds` of card are there, if any are named.  Without `extra` a file is read when it is needed.
+
+    Raises:
+        UserError: later, if a shipped file that is needed then has been spoiled.
     """
-    folders = [shipped_folder(), *([extra] if extra else [])]
+    if extra is not None:
+        return _load_all(extra, words or english(), kinds)
+    stocks, files = _ShippedStocks(), list[FaceFile]()
+    for path in _files(shipped_folder(), "faces"):
+        said = _said(path)
+        if kinds is None or said["kind"] in kinds:
+            made = partial(_shipped_face, path, words or english(), stocks)
+            files.append(FaceFile(kind=said["kind"], format=said["format"], made=made))
+    return Layouts(stocks=stocks, face_files=tuple(files)), ()
+
+
+def _load_all(
+    extra: Path, words: Words, kinds: Collection[str] | None
+) -> tuple[Layouts, tuple[Problem, ...]]:
+    """Read all of it, so that no fault is missed, with what is one's own.
+
+    A stock or face of one's own takes the place of a shipped one of the same name.
+    """
     problems: list[Problem] = []
     stocks: dict[str, Stock] = {}
     faces: dict[str, Face] = {}
-    for folder in folders:
-        for path in sorted((folder / "stock").glob("*.yaml")):
+    for folder in (shipped_folder(), extra):
+        for path in _files(folder, "stock"):
             stock = _load(path, STOCK, problems)
             if stock is not None:
                 stocks[path.stem] = replace(stock, name=path.stem)
-        for path in sorted((folder / "faces").glob("*.yaml"), key=lambda path: path.stem):
-            if kinds is not None and folder != extra and _kind_of(path) not in kinds:
+        for path in _files(folder, "faces"):
+            if kinds is not None and folder != extra and _said(path)["kind"] not in kinds:
                 continue
             face = _load(path, FACE, problems)
             if face is not None:
-                faces[path.stem] = replace(face, name=path.stem).titled(words or english())
+                faces[path.stem] = replace(face, name=path.stem).titled(words)
     for stock in stocks.values():
         problems += stock_faults(stock)
         problems += turned_faults(stock, stocks)
     for face in faces.values():
         problems += face_faults(face, tuple(stocks.values()))
-    return Layouts(stocks=stocks, faces=tuple(faces.values())), in_order(problems)
+    files = (
+        FaceFile(kind=face.kind, format=face.format, made=partial(_itself, face))
+        for face in faces.values()
+    )
+    return Layouts(stocks=stocks, face_files=tuple(files)), in_order(problems)
 
 
-def _kind_of(path: Path) -> str:
-    """What a shipped face is for; its line is found without reading all of it as YAML."""
-    found = _KIND.search(path.read_text(encoding="utf-8"))
-    assert found is not None, path
-    return found[1]
+def _seen(file: FaceFile, meters: Meters) -> Face:
+    return seen_from(file.face, meters)
+
+
+def _itself(face: Face) -> Face:
+    return face
+
+
+def _files(folder: Path, inside: str) -> list[Path]:
+    return sorted((folder / inside).glob("*.yaml"), key=lambda path: path.stem)
+
+
+def _said(path: Path) -> Mapping[str, str]:
+    """Kind and format of a shipped file, found without reading all of it as YAML."""
+    return {"kind": "", "format": "", **dict(_SAID.findall(path.read_text(encoding="utf-8")))}
+
+
+def _shipped_face(path: Path, words: Words, stocks: _ShippedStocks) -> Face:
+    face = replace(_shipped(path, FACE), name=path.stem)
+    _refuse_spoiled(list(face_faults(face, stocks.of_format(face.format))))
+    return face.titled(words)
+
+
+def _shipped(path: Path, shape: Shape[T]) -> T:
+    problems: list[Problem] = []
+    found = _load(path, shape, problems)
+    _refuse_spoiled(problems)
+    assert found is not None
+    return found
+
+
+def _refuse_spoiled(problems: Sequence[Problem]) -> None:
+    for problem in problems:
+        way = "put the file back as it came; one of your own goes into a folder of --layouts"
+        raise UserError(f"{problem.span}: {problem.sentence}", way)
 
 
 def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:

@@ -8,7 +8,6 @@ eye |<---------- distance ---------->| H     height = share of the rule x distan
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import replace
 
 from cardgen.cards.card import CardKind
@@ -41,12 +40,10 @@ def asked(rule: Rule) -> Mm:
     return Mm(1000 * rule.share * rule.meters)
 
 
-def seen_from(faces: Iterable[Face], meters: Meters) -> tuple[Face, ...]:
-    """The faces with id, box and color large enough on tags read from there."""
-    return tuple(_seen(face, meters) if face.kind in TAGS else face for face in faces)
-
-
-def _seen(face: Face, meters: Meters) -> Face:
+def seen_from(face: Face, meters: Meters) -> Face:
+    """The face with id, box and color large enough on a tag read from there."""
+    if face.kind not in TAGS:
+        return face
     columns = (
         replace(column, blocks=tuple(_block(block, meters) for block in column.blocks))
         for column in face.columns

@@ -7,7 +7,7 @@ card + face -> items relative to the card -> moved to its position -> page
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple, Self
@@ -258,16 +258,7 @@ class _OtherStocks:
     """What else has room for a card, if only at the smallest scales."""
 
     def __init__(self, layouts: Layouts, stock: Stock) -> None:
-        """The first stock of each format, on the same paper if there is one: all have one face."""
-        firsts: dict[str, Stock] = {}
-        sizes = (stock.paper_width, stock.paper_height)
-        for other in layouts.stocks.values():
-            if (other.paper_width, other.paper_height) == sizes:
-                firsts.setdefault(other.format, other)
-        for other in layouts.stocks.values():
-            firsts.setdefault(other.format, other)
-        firsts.pop(stock.format, None)
-        self._layouts, self._stocks = layouts, tuple(firsts.values())
+        self._layouts, self._stock = layouts, stock
         self.widest = WidestDigits()
 
     def fitting(self, card: Card) -> tuple[str, ...]:
@@ -276,11 +267,23 @@ class _OtherStocks:
 
     @cached_property
     def _setters(self) -> Mapping[CardKind, tuple[tuple[str, FaceSetter], ...]]:
-        made = [(stock.name, _setters((), self._layouts, stock)) for stock in self._stocks]
+        made = [(stock.name, _setters((), self._layouts, stock)) for stock in self._one_of_each()]
         return {
             kind: tuple((name, setters[kind]) for name, setters in made if kind in setters)
             for kind in CardKind
         }
+
+    def _one_of_each(self) -> Collection[Stock]:
+        """The first stock of each format, on the same paper if there is one: all have one face."""
+        firsts: dict[str, Stock] = {}
+        sizes = (self._stock.paper_width, self._stock.paper_height)
+        for other in self._layouts.stocks.values():
+            if (other.paper_width, other.paper_height) == sizes:
+                firsts.setdefault(other.format, other)
+        for other in self._layouts.stocks.values():
+            firsts.setdefault(other.format, other)
+        firsts.pop(self._stock.format, None)
+        return firsts.values()
 
 
 def _refuse_strange_letters(card: Card) -> None:

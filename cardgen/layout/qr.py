@@ -22,7 +22,7 @@ from functools import lru_cache
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm, on_dots
 from cardgen.layout.items import Symbol
-from cardgen.layout.qr_grid import grid_of, side_of
+from cardgen.layout.qr_grid import Rows, grid_of, side_of
 from cardgen.layout.qr_masks import masked
 from cardgen.layout.qr_words import code_words, holds, smallest_version
 from cardgen.light_dataclass import dataclass
@@ -40,7 +40,7 @@ class Modules:
     level: str
     version: int
     mask: int
-    rows: tuple[tuple[bool, ...], ...]
+    rows: Rows
 
     @property
     def side(self) -> int:

@@ -21,8 +21,9 @@ from cardgen.light_dataclass import dataclass
 GAP = 4
 TIMING = 6  # row and column of the timing patterns, and of the first alignment patterns
 Cell = tuple[int, int]  # row and column from the top left corner
-Rows = tuple[tuple[bool, ...], ...]
+Rows: TypeAlias = tuple[bytes, ...]
 GridBits: TypeAlias = int
+_AS_NUMBERS = bytes.maketrans(b"01", b"\0\1")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +44,10 @@ class Grid:
     patterns: tuple[Cell, ...]
 
     def rows(self, grid: GridBits) -> Rows:
-        """Dark modules as True, row by row from the top."""
+        """Row by row from the top; a byte for each module, 1 where it is dark."""
         wide = self.side + GAP
-        signs = f"{grid:0{self.side * wide}b}"
-        starts = range(0, len(signs), wide)
-        return tuple(tuple(map("1".__eq__, signs[at : at + self.side])) for at in starts)
+        signs = f"{grid:0{self.side * wide}b}".encode().translate(_AS_NUMBERS)
+        return tuple([signs[at : at + self.side] for at in range(0, len(signs), wide)])
 
 
 def as_bits(dark: Iterable[Cell], side_modules: int) -> GridBits:

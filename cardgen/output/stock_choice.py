@@ -27,13 +27,21 @@ TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 
 def stock_for(kind: CardKind, paper: str, wanted: Sequence[str], layouts: Layouts) -> str:
     """The stock for a kind of card: the last wanted one that has a face for it, else a sheet."""
-    fitting = layouts.stocks_for(kind)
     usual = "id-1" if kind in TAGS else SHEETS[kind]
-    return next((name for name in reversed(wanted) if name in fitting), f"{usual}-{paper}")
+    return next(
+        (name for name in reversed(wanted) if layouts.has_room_for(kind, name)), f"{usual}-{paper}"
+    )
+
+
+def is_stock(name: str, folder: Path | None) -> bool:
+    """Whether something can be printed on a stock of that name."""
+    layouts, _ = load_layouts(folder)
+    formats = {file.format for file in layouts.face_files}
+    return name in layouts.stocks and layouts.stocks[name].format in formats
 
 
 def stock_choices(folder: Path | None = None) -> tuple[str, ...]:
     """The names of the stocks that something can be printed on, the shipped and one's own."""
     layouts, _ = load_layouts(folder)
-    formats = {face.format for face in layouts.faces}
+    formats = {file.format for file in layouts.face_files}
     return tuple(name for name, stock in layouts.stocks.items() if stock.format in formats)

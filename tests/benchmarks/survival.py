@@ -119,7 +119,8 @@ def printed(room: Room, candidate: Candidate, address: str, chance: np.random.Ge
     card = np.full((side + 2 * around,) * 2, 235, np.float32)
     card[: around // 2, ::3] = 20  # rules and letters outside the frame
     card[around:, : around // 2] = np.where(np.arange(side + around) % 40 < 18, 20, 235)[:, None]
-    symbol = np.kron(np.where(np.array(made.rows), 20, 235), np.ones((candidate.dots,) * 2))
+    modules = np.where(np.array([*map(list, made.rows)]), 20, 235)
+    symbol = np.kron(modules, np.ones((candidate.dots,) * 2))
     size = symbol.shape[0]
     start = around + (side - size) // 2
     card[start : start + size, start : start + size] = symbol

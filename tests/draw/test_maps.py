@@ -63,7 +63,7 @@ def rows(text: str) -> list[str]:
 
 SYMBOL = Symbol(
     frame=frame(0, 0, 7, 7), x=Mm(2), y=Mm(2), module=Mm(1),
-    rows=((True, False, True), (False, True, True), (True, False, False)),
+    rows=(b"\1\0\1", b"\0\1\1", b"\1\0\0"),
     address="A", level="M",
 )  # fmt: skip
 WIRE = Swatch(

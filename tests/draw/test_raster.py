@@ -60,7 +60,7 @@ def test_modules_on_the_roll_are_black_or_white_dots() -> None:
     x, y = round(symbol.x * 8), round(symbol.y * 8)
     size = len(symbol.rows) * dots
     sampled = picture[y : y + size : dots, x : x + size : dots] == 0
-    assert (sampled == np.array(symbol.rows)).all()
+    assert (sampled == np.array([*map(list, symbol.rows)])).all()
 
 
 def test_black_on_white_has_full_contrast() -> None:

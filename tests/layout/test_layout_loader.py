@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
-from cardgen.cards.card import CardKind
+from cardgen.cards import MAKERS, CardKind
+from cardgen.examine import examine_text
 from cardgen.layout import load_layouts
+from cardgen.output.print_request import PrintRequest
+from cardgen.output.room import misfits
+from cardgen.problems import Problem, UserError
+from cardgen.reading import read_text
 from cardgen.reading.shipped import shipped_folder
+from tests.jobs import sample
 
 GOOD_STOCK = """\
 about: a card of ours
@@ -46,9 +53,85 @@ def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list
     return found
 
 
-def test_what_is_shipped_is_without_fault() -> None:
-    _, problems = load_layouts()
+def test_what_is_shipped_is_without_fault(tmp_path: Path) -> None:
+    """A folder of one's own has all of it read, and held against each other."""
+    _, problems = load_layouts(tmp_path)
     assert problems == ()
+
+
+def test_what_is_shipped_is_the_same_read_at_once_or_as_needed(tmp_path: Path) -> None:
+    at_once, as_needed = load_layouts(tmp_path)[0], load_layouts()[0]
+    assert at_once.stocks == as_needed.stocks
+    assert list(at_once.stocks) == list(as_needed.stocks)
+    assert at_once.faces == as_needed.faces
+    assert [(f.kind, f.format) for f in as_needed.face_files] == [
+        (face.kind, face.format) for face in as_needed.faces
+    ]
+
+
+def read_as_yaml(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """What is read from now on, as `stock/NAME`."""
+    read: list[str] = []
+
+    def noted(path: Path) -> tuple[str | None, tuple[Problem, ...]]:
+        read.append(f"{path.parent.name}/{path.stem}")
+        return read_text(path)
+
+    monkeypatch.setattr("cardgen.layout.layout_loader.read_text", noted)
+    return read
+
+
+def test_a_shipped_file_is_read_when_it_is_needed_and_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    read = read_as_yaml(monkeypatch)
+    layouts, _ = load_layouts()
+    assert read == []
+    for _ in range(2):
+        assert layouts.face(CardKind.VALVE_TAG, layouts.stocks["id-1-a4"].format)
+    assert read[:2] == ["stock/id-1-a4", "faces/valve-tag-id-1"]
+    assert {name.removesuffix(name[-2:]) for name in read[2:]} >= {"stock/id-1-"}
+    assert len(read) == len(set(read))
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        ("stock/id-1-a4", "safe: 2 mm", "safe: 2"),
+        ("stock/id-1-a4", "hole: {x: ", "hole: {x: 5"),
+        ("faces/valve-tag-id-1", "kind: valve tag", "kind: valve tag\nkinds: 1"),
+        ("faces/valve-tag-id-1", "{x: 2 mm, y: 2 mm,", "{x: 1 mm, y: 2 mm,"),
+    ],
+)
+def test_a_shipped_file_that_was_spoiled_is_told_when_it_is_needed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, old: str, new: str
+) -> None:
+    folder = shutil.copytree(shipped_folder(), tmp_path / "layouts")
+    spoiled = folder / f"{name}.yaml"
+    text = spoiled.read_text(encoding="utf-8")
+    assert old in text
+    spoiled.write_text(text.replace(old, new, 1), encoding="utf-8")
+    monkeypatch.setattr("cardgen.layout.layout_loader.shipped_folder", lambda: folder)
+    layouts, _ = load_layouts()
+    assert layouts.stocks["a7-a4"].name == "a7-a4", "what is not needed harms nobody"
+    with pytest.raises(UserError) as fault:
+        layouts.face(CardKind.VALVE_TAG, layouts.stocks["id-1-a4"].format)
+    lines = spoiled.read_text(encoding="utf-8").splitlines()
+    line = next(
+        number for number, each in enumerate(lines, 1) if new.rsplit("\n", maxsplit=1)[-1] in each
+    )
+    assert fault.value.sentence.startswith(f"{spoiled}:{line}:")
+    assert fault.value.help
+
+
+def test_a_check_reads_what_lies_in_the_printer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the manual: tags on ID-1, flags, legend, half sheets and sheets, each of them once."""
+    read = read_as_yaml(monkeypatch)
+    assert misfits(examine_text(sample("larkspur")), PrintRequest()) == ()
+    stocks = {name.removeprefix("stock/") for name in read if name.startswith("stock/")}
+    assert {"flag-letter", "half-letter", "id-1-letter", "legend-letter", "sheet-letter"} <= stocks
+    names = ("flag-", "half-", "id-1-", "legend-", "sheet-")  # a face is held against all its stock
+    assert all(name.startswith(names) for name in stocks)
+    faces = [name for name in read if name.startswith("faces/")]
+    assert len(faces) == len(set(faces)) == len(MAKERS)
 
 
 def test_of_the_shipped_faces_only_those_for_the_wanted_kinds_are_read() -> None:

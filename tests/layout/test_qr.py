@@ -46,11 +46,11 @@ QRCODE_LEVELS = {
     "H": qrcode.constants.ERROR_CORRECT_H,
 }
 ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"  # ISO/IEC 18004, table 5
-Rows = tuple[tuple[bool, ...], ...]
+Rows = tuple[bytes, ...]
 
 
 def as_rows(matrix: Iterable[Iterable[object]]) -> Rows:
-    return tuple(tuple(bool(module) for module in row) for row in matrix)
+    return tuple(bytes(bool(module) for module in row) for row in matrix)
 
 
 def by_qrcode(text: str, level: str, version: int, mask: int) -> Rows:
@@ -80,8 +80,8 @@ def test_modules_are_those_of_the_qrcode_library_and_are_read(address: str, leve
     ours = encode(address, level)
     assert ours is not None
     assert ours.rows == by_qrcode(address, level, ours.version, ours.mask)
-    picture = np.pad(np.where(np.array(ours.rows), 0, 255).astype(np.uint8), QUIET, mode="constant",
-                     constant_values=255)  # fmt: skip
+    modules = np.where(np.array([*map(list, ours.rows)]), 0, 255).astype(np.uint8)
+    picture = np.pad(modules, QUIET, mode="constant", constant_values=255)
     (read,) = zxingcpp.read_barcodes(np.kron(picture, np.ones((4, 4), np.uint8)))
     assert read.text == address
 

@@ -101,7 +101,7 @@ def example() -> segno.QRCode:
 
 def words_of_example() -> str:
     made = example()
-    matrix = tuple(tuple(bool(module) for module in row) for row in made.matrix)
+    matrix = tuple(bytes(map(bool, row)) for row in made.matrix)
     return " ".join(f"{word:02X}" for word in code_words(matrix, int(made.mask)))
 
 
