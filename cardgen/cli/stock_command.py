@@ -11,6 +11,7 @@ from cardgen.draw import pdf
 from cardgen.layout import Layouts, Stock, load_layouts
 from cardgen.layout.proof import instructions, proof
 from cardgen.problems import UserError, has_errors
+from cardgen.words import english
 
 # One letter of a picture; letters are twice as high as wide, so both are the same on the sheet.
 WIDE, HIGH = 10.0, 20.0  # mm
@@ -61,7 +62,7 @@ def _write_proof(options: Options, layouts: Layouts) -> int:
         reason = (fault.strerror or "failed").lower()
         raise UserError(f"cannot write '{options.out}': {reason}") from fault
     print(options.out)
-    print("\n".join(instructions(stock)[1:]))
+    print("\n".join(instructions(stock, english())[1:]))
     return CLEAN
 
 

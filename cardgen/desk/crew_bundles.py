@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from starlette.responses import Response
 
 from cardgen.asbuilt import AsBuilt
+from cardgen.cards import Printable
 from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import job_address, labeled_choice, labeled_input, link_to
 from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.print_choices import print_request, tag_stocks
 from cardgen.desk.print_form import check_box, kind_name, stock_fields
+from cardgen.desk.printer_offsets import keep_offset, with_kept_offset
 from cardgen.desk.problem_list import refusal_said, told_problems
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
@@ -38,17 +40,22 @@ def crews_page(request: DeskRequest) -> Response:
     if printable is None:
         errors = [p for p in examined.problems if p.verdict is Verdict.ERROR]
         return job_frame(request, words("desk.crews"), told_problems(words, errors))
-    form = _form(words, request.values["name"], printable.asbuilt)
+    form = _form(request, printable.asbuilt)
     return job_frame(request, words("desk.crews"), form)
 
 
 def print_bundle(request: DeskRequest) -> Response:
     """Make the file of one crew, beside those of others."""
-    words, name = request.words, request.values["name"]
-    printable = as_printable(request.jobs.job(name).examined())
+    printable = as_printable(request.jobs.job(request.values["name"]).examined())
     if printable is None:
         return crews_page(request)
-    wanted = _request(request.fields, printable.asbuilt)
+    fields = with_kept_offset(request, request.fields)
+    made = _print(request, printable, _request(fields, printable.asbuilt))
+    return keep_offset(made, fields)
+
+
+def _print(request: DeskRequest, printable: Printable, wanted: PrintRequest) -> Response:
+    words, name = request.words, request.values["name"]
     try:
         with request.jobs.prints(name):
             made, problems = print_into(printable, request.jobs.folder.cards(name), wanted)
@@ -88,7 +95,8 @@ def _request(fields: list[tuple[str, str]], known: AsBuilt) -> PrintRequest:
 # ---- the form ------------------------------------------------------------------------------
 
 
-def _form(words: Words, name: str, known: AsBuilt) -> Markup:
+def _form(request: DeskRequest, known: AsBuilt) -> Markup:
+    words = request.words
     none = words("desk.no controller")
     whole = [(each, words("terms.controller", controller=each)) for each in known.controller]
     stocks = [stock for stock in tag_stocks() if not stock.is_single]
@@ -99,10 +107,10 @@ def _form(words: Words, name: str, known: AsBuilt) -> Markup:
         labeled_choice(words("desk.crew controller"), "controller", [("", none), *whole]),
         _checks(words, "crew boxes", *_boxes(known)),
         _checks(words, "what", *_kinds(words)),
-        *stock_fields(words, stocks),
+        *stock_fields(request, stocks),
         element("button", words("desk.crew print"), type="submit"),
         method="post",
-        action=job_address(name, "crews"),
+        action=job_address(request.values["name"], "crews"),
         class_="fields",
     )
 

@@ -65,8 +65,11 @@ def hang_button(words: Words, name: str, revision: int, *, hangs: bool) -> Marku
 class HangingPart:
     """What hangs of a job, as its print page shows it."""
 
-    def __init__(self, words: Words, job: OpenJob, printable: Printable, log: PrintLog) -> None:
-        self._words, self._job = words, job
+    def __init__(
+        self, request: DeskRequest, job: OpenJob, printable: Printable, log: PrintLog
+    ) -> None:
+        self._request, self._job = request, job
+        self._words = words = request.words
         self._now, self._log = printable.asbuilt.revision, log
         self._since = since_hung(printable, log, words)
 
@@ -112,7 +115,7 @@ class HangingPart:
             "form",
             *_hidden(fields),
             *only,
-            *stock_fields(words),
+            *stock_fields(self._request),
             first_card(words, tag_stocks()),
             element("button", label, type="submit"),
             method="post",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Mapping
 from functools import cache
 
 from cardgen.cards import CardKind
 from cardgen.desk.tag_pictures import words_and_layouts
 from cardgen.layout import Stock
+from cardgen.layout.layout_checks import MOST_OFFSET
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.selection import KINDS, Selection
 from cardgen.problems import UserError
@@ -15,6 +17,8 @@ from cardgen.words import Words, languages
 
 USUAL_STOCK = "id-1-letter"
 USUAL_LANGUAGE = "en"
+OFFSET_FIELDS = ("offset x", "offset y")
+_OFFSET = re.compile(r"([-+]?\d{1,2}(?:\.\d{1,2})?)(?: ?mm)?")
 # What a page offers: each language there is, and each two that can stand on one card.
 _BOTH = "en,es"
 
@@ -78,9 +82,31 @@ def print_request(fields: Iterable[tuple[str, str]]) -> PrintRequest:
         paper=request.paper,
         stocks=request.stocks,
         languages=request.languages,
+        offset=offset_of(said),
         start=int(start),
         replace=said.get("replace") == "yes",
     )
+
+
+def offset_of(said: Mapping[str, str]) -> tuple[float, float] | None:
+    """What is typed of it, in mm; None where nothing is.
+
+    Raises:
+        UserError: if it is no length.
+    """
+    typed = [said.get(name, "").strip() for name in OFFSET_FIELDS]
+    if not any(typed):
+        return None
+    for text in typed:
+        if text and not _OFFSET.fullmatch(text):
+            raise UserError(f"'{text}' is no number of mm", "write one like '0.5' or '-1'")
+        if text and abs(float(text.removesuffix("mm"))) > MOST_OFFSET:
+            raise UserError(
+                f"the printer cannot be off by more than {MOST_OFFSET:g} mm",
+                "print the alignment sheet again at 100 % on the right paper",
+            )
+    x, y = (float(text.removesuffix("mm") or 0) for text in typed)
+    return x, y
 
 
 def paper_of(stock: Stock) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import labeled_choice
 from cardgen.desk.job_page import language_name
 from cardgen.desk.print_choices import (
@@ -13,24 +14,27 @@ from cardgen.desk.print_choices import (
     tag_stocks,
     told_of,
 )
+from cardgen.desk.printer_offsets import offset_fields
 from cardgen.layout import Stock
 from cardgen.output.selection import KINDS
 from cardgen.record.html import Markup, element
 from cardgen.words import Words
 
 
-def print_fields(words: Words) -> Iterator[Markup]:
+def print_fields(request: DeskRequest) -> Iterator[Markup]:
     """Tags of valves and boxes are chosen: what one hangs first."""
+    words = request.words
     boxes = (
         check_box("only", word, kind_name(words, word), is_chosen=number < 2)
         for number, word in enumerate(KINDS)
     )
     yield element("fieldset", element("legend", words("desk.what")), *boxes, class_="checks")
-    yield from stock_fields(words)
+    yield from stock_fields(request)
 
 
-def stock_fields(words: Words, offered: Iterable[Stock] | None = None) -> Iterator[Markup]:
+def stock_fields(request: DeskRequest, offered: Iterable[Stock] | None = None) -> Iterator[Markup]:
     """The stock of the tags with its alignment sheet, and the language."""
+    words = request.words
     offered = tag_stocks() if offered is None else offered
     stocks = [(stock.name, told_of(stock, words)) for stock in offered]
     languages = [(each, language_name(words, each)) for each in language_choices()]
@@ -47,6 +51,7 @@ def stock_fields(words: Words, offered: Iterable[Stock] | None = None) -> Iterat
         formnovalidate=True,
         class_="quiet",
     )
+    yield offset_fields(request)
     yield labeled_choice(words("desk.language"), "language", languages, USUAL_LANGUAGE)
 
 

@@ -10,24 +10,23 @@ from cardgen.desk.desk_shell import job_address, link_to
 from cardgen.desk.hanging_part import HangingPart, hang_button, raise_if_asked
 from cardgen.desk.job_frame import job_frame, made_files
 from cardgen.desk.job_summary import printed_of
-from cardgen.desk.print_choices import (
-    print_request,
-    tag_stocks,
-)
+from cardgen.desk.print_choices import offset_of, print_request, tag_stocks, told_of
 from cardgen.desk.print_form import print_fields
+from cardgen.desk.printer_offsets import keep_offset, with_kept_offset
 from cardgen.desk.problem_list import refusal_said, told_problems
 from cardgen.desk.stock_pictures import first_card
 from cardgen.draw import pdf
 from cardgen.layout.proof import proof
+from cardgen.layout.stock import moved
 from cardgen.memory.prints import read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.choosing import PrintedOtherwise
 from cardgen.output.current_print import from_file
+from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import print_into
 from cardgen.output.selection import KINDS
 from cardgen.problems import UserError, Verdict
 from cardgen.record.html import Markup, element
-from cardgen.words import Words
 
 # A browser shows a PDF with a viewer of its own, which is an object on a page with a style.
 _PDF_POLICY = (
@@ -49,8 +48,8 @@ def print_page(request: DeskRequest) -> Response:
     before = None
     if "revision" in printed:
         before = element("p", words("desk.printed", **printed), class_="said")
-    hanging = HangingPart(words, job, printable, read_log(cards))
-    form = _form(words, name) if hanging.takes_all else None
+    hanging = HangingPart(request, job, printable, read_log(cards))
+    form = _form(request) if hanging.takes_all else None
     return job_frame(
         request, title, before, *hanging.changes(), form, hanging.mark(), scripts=PRINT_SCRIPTS
     )
@@ -58,8 +57,13 @@ def print_page(request: DeskRequest) -> Response:
 
 def print_job(request: DeskRequest) -> Response:
     """Print into the folder beside the job file, as the command line does."""
+    fields = with_kept_offset(request, request.fields)
+    return keep_offset(_print(request, print_request(fields)), fields)
+
+
+def _print(request: DeskRequest, asked: PrintRequest) -> Response:
     words, name = request.words, request.values["name"]
-    asked, cards = print_request(request.fields), request.jobs.folder.cards(name)
+    cards = request.jobs.folder.cards(name)
     raise_if_asked(request.jobs.job(name), dict(request.fields))
     wanted = from_file(request.jobs.folder.file(name), asked)  # before the file is read
     printable = as_printable(request.jobs.job(name).examined())
@@ -94,19 +98,25 @@ def printed_file(request: DeskRequest) -> Response:
 
 def proof_file(request: DeskRequest) -> Response:
     """The alignment sheet of a stock."""
-    wanted = request.request.query_params.get("stock", "")
+    asked = dict(with_kept_offset(request, request.request.query_params.multi_items()))
+    wanted, words = asked.get("stock", ""), request.words
     stock = next((each for each in tag_stocks() if each.name == wanted), None)
     if stock is None:
         raise UserError(f"no stock for tags is called '{wanted}'", "choose one of the list")
-    made = pdf([proof(stock)], title=f"Proof of {stock.name}", subject=stock.about)
+    offset = offset_of(asked)
+    if offset is not None:
+        stock = moved(stock, *offset)
+    title, page = told_of(stock, words), proof(stock, words, on_desk=True)
+    made = pdf([page], title=title, subject=title)
     headers = {"Content-Security-Policy": _PDF_POLICY}
     return Response(made, headers=headers, media_type="application/pdf")
 
 
-def _form(words: Words, name: str) -> Markup:
+def _form(request: DeskRequest) -> Markup:
+    words, name = request.words, request.values["name"]
     return element(
         "form",
-        *print_fields(words),
+        *print_fields(request),
         first_card(words, tag_stocks()),
         element("button", words("desk.print"), type="submit"),
         method="post",

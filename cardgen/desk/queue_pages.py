@@ -9,6 +9,7 @@ from cardgen.desk.desk_routing import DeskRequest
 from cardgen.desk.desk_shell import desk_page, link_to, script_words
 from cardgen.desk.job_frame import before_work
 from cardgen.desk.print_form import print_fields
+from cardgen.desk.printer_offsets import keep_offset, with_kept_offset
 from cardgen.desk.queue_work import QueueState
 from cardgen.problems import UserError
 from cardgen.record.html import Child, Markup, element
@@ -32,7 +33,7 @@ def choose_print(request: DeskRequest) -> Response:
     form = element(
         "form",
         *hidden,
-        *print_fields(words),
+        *print_fields(request),
         element("button", words("desk.print"), type="submit"),
         method="post",
         action="/queue",
@@ -47,8 +48,9 @@ def choose_print(request: DeskRequest) -> Response:
 
 
 def start_queue(request: DeskRequest) -> Response:
-    request.jobs.queue.start(_names(request), request.fields)
-    return RedirectResponse("/queue", 303)
+    fields = with_kept_offset(request, request.fields)
+    request.jobs.queue.start(_names(request), fields)
+    return keep_offset(RedirectResponse("/queue", 303), fields)
 
 
 def queue_page(request: DeskRequest) -> Response:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import ChainMap
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -14,7 +15,7 @@ from cardgen.layout.face import Face
 from cardgen.layout.layout_checks import face_faults, stock_faults, turned_faults
 from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
-from cardgen.layout.stock import Stock
+from cardgen.layout.stock import Stock, moved
 from cardgen.light_dataclass import dataclass
 from cardgen.once import once
 from cardgen.problems import Problem, UserError, in_order
@@ -66,6 +67,11 @@ class Layouts:
         """With tags that can be read from there."""
         files = tuple(replace(file, made=partial(_seen, file, meters)) for file in self.face_files)
         return replace(self, face_files=files, read_from=meters)
+
+    def moved(self, names: Collection[str], x_mm: float, y_mm: float) -> Layouts:
+        """With these stocks printed that far to the right and down, whatever they say."""
+        own = {name: moved(self.stocks[name], x_mm, y_mm) for name in names}
+        return replace(self, stocks=ChainMap(own, self.stocks))  # type: ignore[arg-type]  # only read
 
     def has_room_for(self, kind: CardKind, stock: str) -> bool:
         """Whether there is such a stock, and a face for that kind of card on it."""

@@ -33,15 +33,20 @@ from cardgen.layout.items import (
 )
 from cardgen.layout.setting import line
 from cardgen.layout.stock import Stock
+from cardgen.words import Words, english
 
 MARGIN = 5.0  # mm; nearer to the edge many office printers print nothing (common practice)
 RULER = 100.0  # mm
 CAPITAL = 2.5  # mm; ANSI Z535.4-2011, Annex B: 10 point at 2 ft
 LEAST = 1.4  # mm; smaller words would only be a smear, so they are left out
+_STEPS = (
+    *("title", "full size", "ruler", "ruler off", "measure a", "measure b"),
+    *("enter in file", "enter on desk", "now"),
+)
 PITCH = 1.9  # line to line, in capitals
 
 
-def proof(stock: Stock) -> Page:
+def proof(stock: Stock, words: Words | None = None, *, on_desk: bool = False) -> Page:
     """The alignment sheet of a stock, moved by its offset like every print on it.
 
     What is measured lies over the cards, and no label on a line: where cards would run through
@@ -52,10 +57,10 @@ def proof(stock: Stock) -> Page:
         cards += _card(stock, index)
     lines = [*_measured(stock), *_rulers(stock)]
     labels = [*_labels(stock), *_ruler_numbers(stock)]
-    words = list(_words(stock))
-    taken = [item.frame for item in words if isinstance(item, Fill)]
+    told = list(_told(stock, instructions(stock, words or english(), on_desk=on_desk)))
+    taken = [item.frame for item in told if isinstance(item, Fill)]
     labels += _numbers(stock, [*map(_ink, labels), *_lengths(lines), *_holes(stock), *taken])
-    items = [*cards, *(_ground(label) for label in labels), *lines, *labels, *words]
+    items = [*cards, *(_ground(label) for label in labels), *lines, *labels, *told]
     if stock.offset is not None:
         items = list(all_moved(items, stock.offset.x, stock.offset.y))
     return Page(
@@ -178,23 +183,28 @@ def _tick(millimeter: int) -> float:
     return 3.0 if millimeter % 10 == 0 else 2.2 if millimeter % 5 == 0 else 1.4
 
 
-def instructions(stock: Stock) -> tuple[str, ...]:
-    """What to do with the printed sheet."""
+def instructions(stock: Stock, words: Words, *, on_desk: bool = False) -> tuple[str, ...]:
+    """What to do with the printed sheet: the offset goes into the stock file, or into the desk."""
     x, y = measured_at(stock)
     across, _ = rulers(stock)
     now = stock.offset
     old = (now.x, now.y) if now else (0.0, 0.0)
-    return (
-        f"Proof of '{stock.name}'",
-        "Print at 100 % (actual size), not 'fit to page'.",
-        f"1. Lay a steel rule on the ruler: {across:g} mm must be {across:g} mm.",
-        "   If not, the printer scales; no offset fixes that.",
-        f"2. Measure from the left edge of the paper to A: x = {x:g} - that{_more(old[0])}",
-        f"3. Measure from the top edge of the paper to B: y = {y:g} - that{_more(old[1])}",
-        "4. Write it into the stock file:",
-        "   offset: {x: ... mm, y: ... mm}",
-        f"In this print: offset x {old[0]:g} mm, y {old[1]:g} mm",
-    )
+    values = {
+        "stock": stock.name,
+        "ruler": f"{across:g}",
+        "a": f"{x:g}",
+        "b": f"{y:g}",
+        "more_x": _more(old[0]),
+        "more_y": _more(old[1]),
+        "x": f"{old[0]:g}",
+        "y": f"{old[1]:g}",
+    }
+    told = {key: words(f"proof.{key}", **values).printed for key in _STEPS}
+    if on_desk:
+        del told["enter in file"]
+    else:
+        told["enter on desk"] = "   offset: {x: ... mm, y: ... mm}"
+    return tuple(told.values())
 
 
 def _more(old: float) -> str:
@@ -202,18 +212,17 @@ def _more(old: float) -> str:
     return f" {'-' if old < 0 else '+'} {abs(old):g}" if old else ""
 
 
-def _words(stock: Stock) -> Iterator[Item]:
+def _told(stock: Stock, lines: Sequence[str]) -> Iterator[Item]:
     """As large as they fit beneath the rulers; none where they would be too small to read."""
     at = _room(stock)
-    words = instructions(stock)
-    widest = max(fonts.width(each, Weight.MEDIUM) for each in words)
-    capital = min(CAPITAL, at.width / widest, at.height / (PITCH * len(words)))
+    widest = max(fonts.width(each, Weight.MEDIUM) for each in lines)
+    capital = min(CAPITAL, at.width / widest, at.height / (PITCH * len(lines)))
     if capital < LEAST:
         return
     # White beneath: the outlines of the cards would run through the words.
-    high = PITCH * capital * len(words)
+    high = PITCH * capital * len(lines)
     yield Fill(frame=frame(at.x - 1, at.y - 1, widest * capital + 2, high + 1), ink=WHITE)
-    for number, each in enumerate(words):
+    for number, each in enumerate(lines):
         y = at.y + capital + number * PITCH * capital
         weight = Weight.BOLD if number == 0 else Weight.MEDIUM
         yield line(each, weight, x_mm=at.x, y_mm=y, capital_mm=capital)

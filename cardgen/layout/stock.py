@@ -16,7 +16,7 @@ paper
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import field, replace
 
 from cardgen.layout.geometry import MM_PER_INCH, Frame, Mm, frame
 from cardgen.light_dataclass import dataclass
@@ -134,3 +134,8 @@ class Stock:
             self.card_width,
             self.card_height,
         )
+
+
+def moved(stock: Stock, x_mm: float, y_mm: float) -> Stock:
+    """For a printer that prints that far left of, and above, where it should."""
+    return replace(stock, offset=Offset(span=stock.span, x=Mm(x_mm), y=Mm(y_mm)))

@@ -32,6 +32,7 @@ class PrintRequest:
     """Attributes:
     paper: one of PAPERS, for what goes on no other stock.
     stocks: names of what else lies in the printers; the last that has a face for a card is taken.
+    offset: in mm to the right and down, of the printer with `stocks`; None for what they say.
     layouts: folder of one's own stock, faces and words; None for the shipped ones alone.
     languages: of each card, in their order.
     results: CSV file of what crews measured.
@@ -49,6 +50,7 @@ class PrintRequest:
     selection: Selection = EVERYTHING
     paper: str = PAPERS[0]
     stocks: tuple[str, ...] = ()
+    offset: tuple[float, float] | None = None
     layouts: Path | None = None
     languages: tuple[str, ...] = ("en",)
     results: Path | None = None

@@ -18,6 +18,7 @@ from cardgen.cards.materials_sheet import materials_rows
 from cardgen.examine import Examined
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import Layouts, Stamp, load_layouts
+from cardgen.layout.layout_checks import stock_faults
 from cardgen.light_dataclass import dataclass
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
@@ -114,6 +115,9 @@ def _make_print(
     words, problems = load_words(request.languages, request.layouts)
     layouts, found = load_layouts(request.layouts, words, request.kinds)
     problems = in_order((*problems, *found))
+    if request.offset is not None:
+        layouts = layouts.moved(request.stocks, *request.offset)
+        problems += tuple(p for name in request.stocks for p in stock_faults(layouts.stocks[name]))
     measured, found = _measured(usual, request.results)
     problems = in_order((*problems, *found))
     if words is None or has_errors(problems):

@@ -17,6 +17,7 @@ from cardgen.reading import nodes
 from cardgen.reading.parse import parse
 from cardgen.workbook.as_exported import text_as_exported
 from cardgen.workbook.book_files import Book
+from cardgen.workbook.both_changes import with_both
 from cardgen.workbook.exporting import exported
 from cardgen.workbook.job_changes import changes_between
 from cardgen.workbook.job_text import job_text
@@ -26,7 +27,6 @@ from cardgen.workbook.list_job import NewJob, list_boxes, list_job, list_runs
 from cardgen.workbook.list_legs import ListedLeg, listed_legs
 from cardgen.workbook.list_stations import ListedStation, listed_stations
 from cardgen.workbook.list_table import list_table
-from cardgen.workbook.meanwhile import with_both
 from cardgen.workbook.partial_job import merged
 from cardgen.workbook.sheet_rows import by_cell
 from cardgen.workbook.sheets_in import is_workbook, read_sheets

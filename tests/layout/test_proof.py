@@ -13,6 +13,7 @@ from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Outline, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers
 from cardgen.layout.stock import Offset, Stock
+from cardgen.words import english
 from tests.for_each import for_each
 from tests.layout.cards import PLACE, shipped
 from tests.outside.pages import by_poppler
@@ -108,8 +109,8 @@ def test_the_lines_are_where_they_say(dx: float, dy: float) -> None:
 
 def test_what_is_to_be_entered_counts_from_the_offset_that_is_there() -> None:
     stock = shipped().stocks["id-1-a4"]
-    assert "x = 20 - that" in "".join(instructions(stock))
+    assert "x = 20 - that" in "".join(instructions(stock, english()))
     shifted = replace(stock, offset=Offset(span=PLACE, x=Mm(0.5), y=Mm(-1)))
-    said = "".join(instructions(shifted))
+    said = "".join(instructions(shifted, english()))
     assert "x = 20 - that + 0.5" in said
     assert "y = 20 - that - 1" in said
