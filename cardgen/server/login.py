@@ -31,7 +31,7 @@ class Login:
         # The slow hash of strangers' PINs keeps no known phone waiting, nor the rest of the server.
         self._for_known = ThreadPoolExecutor(1, "known pins")
         self._for_strangers = ThreadPoolExecutor(1, "pins")
-        self._nobody = pins.hashed(secrets.token_urlsafe())
+        self._nobody = pins.of_nobody()
 
     def show(self, request: RequestContext) -> Response:
         """The form; with a session, who is logged in.  As JSON, what a script needs to send."""

@@ -31,6 +31,7 @@ class ScryptCost:
 # OWASP Password Storage Cheat Sheet, scrypt (from memory): N=2^15, r=8, p=3 is one of the settings
 # that it holds equal; this one takes 32 MB, so that two tries at once fit a small machine.
 COST = ScryptCost(15, 8, 3)
+_SALT_BYTES, _HASH_BYTES = 16, 32
 
 
 class BadPin(UserError):
@@ -48,10 +49,18 @@ class Crew:
 
 def hashed(pin: str, cost: ScryptCost = COST) -> str:
     """What is stored of a PIN, with what it was made with."""
-    salt = secrets.token_bytes(16)
-    parts = (_scrypt(pin, salt, cost), salt)
-    found, kept = (b64encode(part).decode() for part in parts)
-    return f"scrypt ${cost.n}${cost.r}${cost.p}${kept}${found}"
+    salt = secrets.token_bytes(_SALT_BYTES)
+    return _written(salt, _scrypt(pin, salt, cost), cost)
+
+
+def of_nobody() -> str:
+    """What is compared where there is no such crew: it takes as long, and no PIN is it."""
+    return _written(secrets.token_bytes(_SALT_BYTES), secrets.token_bytes(_HASH_BYTES), COST)
+
+
+def _written(salt: bytes, found: bytes, cost: ScryptCost) -> str:
+    kept, made = (b64encode(part).decode() for part in (salt, found))
+    return f"scrypt ${cost.n}${cost.r}${cost.p}${kept}${made}"
 
 
 def matches(pin: str, stored: str) -> bool:
@@ -65,7 +74,9 @@ def matches(pin: str, stored: str) -> bool:
 def _scrypt(pin: str, salt: bytes, cost: ScryptCost) -> bytes:
     most = 2 * 128 * cost.r * (2**cost.n + cost.p)
     text = unicodedata.normalize("NFKC", pin).encode()
-    return hashlib.scrypt(text, salt=salt, n=2**cost.n, r=cost.r, p=cost.p, maxmem=most, dklen=32)
+    return hashlib.scrypt(
+        text, salt=salt, n=2**cost.n, r=cost.r, p=cost.p, maxmem=most, dklen=_HASH_BYTES
+    )
 
 
 def add(

@@ -50,6 +50,16 @@ def test_a_hash_fits_its_pin_only() -> None:
         assert not pins.matches(other, stored)
 
 
+def test_where_nobody_is_a_try_costs_as_much_and_fits_no_pin() -> None:
+    nobody, somebody = pins.of_nobody(), pins.hashed(PIN)
+    costs, (*_, salt, kept) = nobody.split("$")[:4], nobody.split("$")
+    assert costs == somebody.split("$")[:4]
+    assert (len(b64decode(salt)), len(b64decode(kept))) == (16, 32)
+    assert len(nobody) == len(somebody)
+    assert pins.of_nobody() != nobody
+    assert not pins.matches(PIN, nobody) and not pins.matches("", nobody)
+
+
 def test_a_pin_is_nowhere_in_the_file(store: Store) -> None:
     pins.add(store, "Ana", "quite-a-pin-7", cost=CHEAP)
     data = b"".join(path.read_bytes() for path in store.path.parent.iterdir())
