@@ -36,9 +36,7 @@ def _models(language: str) -> str | None:
 
 # Each: the Debian package, and how its part is found.
 NEEDED: dict[str, Callable[[], str | None]] = {
-    "chromium-headless-shell": lambda: (
-        shutil.which("chromium-headless-shell") or shutil.which("chromium")
-    ),
+    "chromium": lambda: shutil.which("chromium"),
     "git": lambda: shutil.which("git"),
     "libatomic1": lambda: ctypes.util.find_library("atomic"),
     "libzbar0": lambda: ctypes.util.find_library("zbar"),

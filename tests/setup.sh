@@ -45,7 +45,8 @@ find_python() {
     python=$(python_that_can "$can_make") || stop "cardgen needs Python 3.11 or newer"
 }
 
-# Make or refresh virtual environment $1 with $2 in it; at once when nothing changed.
+# Make or refresh virtual environment $1 with $2 in it; at once when nothing changed.  $3 is an
+# option for pip.
 prepare_venv() {
     find_python
     said=$({ cat pyproject.toml cardgen/__init__.py tests/setup.sh; pwd; echo "$2"; } | cksum)
@@ -54,7 +55,8 @@ prepare_venv() {
     # An interrupted or outdated environment is made anew.
     "$1/bin/python" -c "import pip, sys; assert sys.version_info >= (3, 11)" 2>/dev/null ||
         "$python" -m venv --clear "$1"
-    "$1/bin/python" -m pip install --quiet --disable-pip-version-check --editable "$2"
+    # Unquoted on purpose: no option is none.
+    "$1/bin/python" -m pip install --quiet --disable-pip-version-check ${3:-} --editable "$2"
     echo "$said" >"$1/cardgen-setup"
 }
 

@@ -22,8 +22,9 @@ _SILENT = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
 )
-# The one without windows opens a page in a third of the time; where it is not, the other will do.
-PROGRAM = shutil.which("chromium-headless-shell") or shutil.which("chromium")
+_CHROMIUM = shutil.which("chromium")
+# It opens a page in a third of the time, where it is installed.
+_WITHOUT_WINDOWS = shutil.which("chromium-headless-shell") or _CHROMIUM
 # A telephone held upright, in CSS pixels.
 PHONE = {"width": 390, "height": 844}
 
@@ -74,10 +75,15 @@ def _playwright() -> Iterator[Playwright]:
 
 
 @contextmanager
-def chromium(*more: str) -> Iterator[Browser]:
-    """A browser, with more options of its command line."""
+def chromium(*more: str, windows: bool = False) -> Iterator[Browser]:
+    """A browser, with more options of its command line.
+
+    Args:
+        windows: for a newer copy of a record: without them it is not always looked for.
+    """
+    program = _CHROMIUM if windows else _WITHOUT_WINDOWS
     with _playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=PROGRAM, args=[*_SILENT, *more])
+        browser = playwright.chromium.launch(executable_path=program, args=[*_SILENT, *more])
         try:
             yield browser
         finally:

@@ -29,7 +29,7 @@ READINGS = """when,valve,kind,value
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
     """Closed after each module: while Playwright runs, asyncio has no other loop in the process."""
-    with chromium() as found:
+    with chromium(windows=True) as found:
         yield found
 
 

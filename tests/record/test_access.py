@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from tests.record.browser import PHONE, phone
+from tests.record.browser import PHONE, chromium, phone
 from tests.record.records import LARKSPUR, QUARRY
 from tests.record.test_style import AAA, contrast
 
 pytestmark = pytest.mark.xdist_group("browser")
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
 
 OLD = f"OLD/{LARKSPUR}"
 HERON, SANDPIPER = "9RM3E7PB2HX5", "4C8NW2T6RJ9H"
