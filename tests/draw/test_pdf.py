@@ -7,6 +7,7 @@ import subprocess
 import sys
 import unicodedata
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import pikepdf
@@ -21,13 +22,15 @@ from cardgen.layout.inks import inked
 from cardgen.layout.items import Page, TextLine
 from cardgen.layout.setting import line
 from cardgen.printer import Ink
+from tests.for_each import for_each
 from tests.layout.cards import box_tag, code, legend, one_of_each, pages, shipped, valve_tag
 from tests.outside.pages import text_by_pdfium
 
 STOCKS = tuple(shipped().stocks)
-each_stock = pytest.mark.parametrize("stock", STOCKS)
+each_stock = for_each("stock", STOCKS)
 
 
+@cache
 def drawn(stock: str) -> tuple[tuple[Page, ...], bytes]:
     done = pages(*one_of_each(stock), stock=stock)
     return done, pdf(done, title="LARK-06", subject="valve tags")
@@ -35,7 +38,7 @@ def drawn(stock: str) -> tuple[tuple[Page, ...], bytes]:
 
 @each_stock
 def test_the_same_pages_make_the_same_bytes(stock: str) -> None:
-    assert drawn(stock)[1] == drawn(stock)[1]
+    assert drawn(stock)[1] == drawn.__wrapped__(stock)[1]
 
 
 def test_another_process_makes_the_same_bytes() -> None:

@@ -24,13 +24,14 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.selection import Selection
 from cardgen.words import load_words
+from tests.for_each import for_each
 from tests.jobs import sample
 from tests.layout.cards import STAMP, one_of_each, pages, shipped
 from tests.outside.pages import by_pdfium, by_poppler, text_by_pdfium
 
 POINTS_PER_MM = 72 / 25.4
 SHEETS = [stock for stock in shipped().stocks.values() if stock.footer]
-each_sheet = pytest.mark.parametrize("stock", SHEETS, ids=lambda stock: stock.name)
+each_sheet = for_each("stock", SHEETS)
 DPI = 300.0
 
 
@@ -157,7 +158,7 @@ def test_each_print_on_a_roll_begins_with_it_and_none_on_a_sheet() -> None:
     assert made.counts["valve-tags.pdf"] == (6, 7)
 
 
-@pytest.mark.parametrize("stock", shipped().stocks.values(), ids=lambda stock: stock.name)
+@for_each("stock", shipped().stocks.values())
 def test_the_ruler_of_a_proof_has_its_millimeters_in_the_file(stock: Stock) -> None:
     across, _ = rulers(stock)
     x, y = measured_at(stock)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import cache
 from itertools import combinations, pairwise
 
 import pytest
@@ -27,6 +28,7 @@ from cardgen.layout.items import (
 )
 from cardgen.layout.stock import Offset
 from cardgen.problems import Verdict
+from tests.for_each import for_each
 from tests.layout.cards import (
     DATED,
     PLACE,
@@ -89,13 +91,20 @@ HARD = {
     "half-a4": (splice_card(*(splice(n, onward=n % 2 == 0) for n in range(10))),),
     "sheet-letter": (field_sheet(60),),
 }
-CASES = [(stock, one_of_each(stock)) for stock in STOCKS] + list(HARD.items())
-case = pytest.mark.parametrize(("stock", "cards"), CASES, ids=lambda v: v if v in STOCKS else "")
+CASES = {stock: (stock, one_of_each(stock)) for stock in STOCKS}
+CASES |= {f"hard ones on {stock}": (stock, cards) for stock, cards in HARD.items()}
+case = for_each("name", CASES)
+
+
+@cache
+def laid(name: str) -> tuple[Page, ...]:
+    stock, cards = CASES[name]
+    return pages(*cards, stock=stock)
 
 
 @case
-def test_everything_lies_on_the_paper(stock: str, cards: tuple[Card, ...]) -> None:
-    for page in pages(*cards, stock=stock):
+def test_everything_lies_on_the_paper(name: str) -> None:
+    for page in laid(name):
         paper = frame(0, 0, page.width, page.height)
         for item in page.items:
             at = extent(item)
@@ -103,8 +112,8 @@ def test_everything_lies_on_the_paper(stock: str, cards: tuple[Card, ...]) -> No
 
 
 @case
-def test_texts_swatches_and_symbols_keep_apart(stock: str, cards: tuple[Card, ...]) -> None:
-    for page in pages(*cards, stock=stock):
+def test_texts_swatches_and_symbols_keep_apart(name: str) -> None:
+    for page in laid(name):
         solid = [
             at.shrunk(0.05)
             for item in page.items
@@ -115,8 +124,8 @@ def test_texts_swatches_and_symbols_keep_apart(stock: str, cards: tuple[Card, ..
 
 
 @case
-def test_nothing_intrudes_into_the_quiet_zone(stock: str, cards: tuple[Card, ...]) -> None:
-    for page in pages(*cards, stock=stock):
+def test_nothing_intrudes_into_the_quiet_zone(name: str) -> None:
+    for page in laid(name):
         for symbol in items_of(page, Symbol):
             assert isinstance(symbol, Symbol)
             for item in page.items:
@@ -130,9 +139,9 @@ def test_nothing_intrudes_into_the_quiet_zone(stock: str, cards: tuple[Card, ...
 
 
 @case
-def test_cards_print_inside_their_safe_area(stock: str, cards: tuple[Card, ...]) -> None:
-    for page in pages(*cards, stock=stock):
-        layout = way_round(page, stock)
+def test_cards_print_inside_their_safe_area(name: str) -> None:
+    for page in laid(name):
+        layout = way_round(page, CASES[name][0])
         safe = [
             frame(at.x, at.y, at.width, at.height).shrunk(layout.safe - 0.05)
             for at in map(layout.position, range(layout.per_sheet))

@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 
+from tests.for_each import for_each
 from tests.oracle.ground import Label
 from tests.oracle.tracer import End, Traced, ohms_per_meter
 from tests.oracle.yards import random_yard
@@ -629,7 +630,7 @@ def test_the_same_seed_makes_the_same_bytes_in_any_process() -> None:
         assert there == here
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@for_each("seed", SEEDS)
 def test_the_tracer_finds_what_the_generator_laid(seed: int) -> None:
     yard = random_yard(seed)
     laid: dict[tuple[str, int], frozenset[Label]] = {
@@ -638,7 +639,7 @@ def test_the_tracer_finds_what_the_generator_laid(seed: int) -> None:
     assert Traced(yard.text).legs == laid
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@for_each("seed", SEEDS)
 def test_every_yard_is_sound(seed: int) -> None:
     """Each valve between its own hot and its controller's common, and no metal is two things."""
     traced = Traced(random_yard(seed).text)
