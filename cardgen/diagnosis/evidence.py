@@ -7,6 +7,7 @@ for the ohms of the network (behind a decoder, of a valve that is gone) is no ev
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -225,9 +226,15 @@ def _through(yard: Yard, probe: Probe) -> Iterator[tuple[NetworkEdge, float]]:
     coils = dict.fromkeys(edge for group in hots for edge in yard.coils_on.get(group, ()))
     for edge in coils:
         groups |= dict.fromkeys((yard.group[edge.one], yard.group[edge.two]))
-    yield from yard.carrying(coils, probe)
+    carrying = yard.carrying(probe)
+    yield from ((coil, carrying[coil.number]) for coil in coils if coil.number in carrying)
+    metal: dict[int, list[tuple[NetworkEdge, float]]] = defaultdict(list)
+    for number, amperes in carrying.items():
+        edge = yard.edges[number]
+        if not edge.valve:
+            metal[yard.group[edge.one]].append((edge, amperes))
     for group in groups:
-        yield from yard.carrying(yard.in_group.get(group, ()), probe)
+        yield from metal[group]
 
 
 def kind_and_ohms(yard: Yard, coil: NetworkEdge) -> tuple[str, float]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
@@ -123,11 +123,13 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
     if not 2 <= len(off) <= _MOST_OFF:
         return
     before: dict[int, list[int]] = {}
+    stations = [index for index in range(len(question.evidence)) if question.at_controller(index)]
 
     def reads(index: int) -> list[int]:
-        """Whose hot may be on its terminal."""
+        """Whose hot may be on its terminal; of a good value only what is off: two of three are."""
         if index not in before:
-            before[index] = list(_may_read(question, index))
+            of = stations if index in question.off else off
+            before[index] = list(_may_read(question, index, of))
         return before[index]
 
     seen: set[frozenset[tuple[int, int]]] = set()
@@ -146,15 +148,18 @@ def _moved_on(question: Question) -> Iterator[Hypothesis]:
                     yield _round_trip(question, trip)
 
 
-def _may_read(question: Question, index: int) -> Iterator[int]:
-    """The other stations of its C that would show that value, and whose own ohms are apart."""
+def _may_read(question: Question, index: int, stations: Sequence[int]) -> Iterator[int]:
+    """Those of its C that would show that value, and whose own ohms are apart."""
     each = question.evidence[index]
-    least = _APART * math.sqrt(each.variance(each.sound)) if each.sound < OL else OL
-    for other, beside in enumerate(question.evidence):
-        if question.at_controller(other) and beside.probe.two == each.probe.two:
-            is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
-            if is_apart and 2 * question.misfit_of_other(index, other) < _FAR**2:
-                yield other
+    if each.sound == OL:
+        return
+    least = _APART * math.sqrt(each.variance(each.sound))
+    for other in stations:
+        beside = question.evidence[other]
+        is_apart = beside.sound < OL and abs(beside.sound - each.sound) > least
+        is_of_its_c = is_apart and beside.probe.two == each.probe.two
+        if is_of_its_c and 2 * question.misfit_of_other(index, other) < _FAR**2:
+            yield other
 
 
 def _round_trip(question: Question, stations: tuple[int, int, int]) -> Hypothesis:

@@ -1,15 +1,18 @@
-"""Volts anywhere in a network for currents that go in and out at a few nodes, asked many times.
+"""Volts in a network for currents that go in and out at a few nodes, asked many times.
 
-A network is taken apart once, node by node, star to mesh; each question then follows only the
-few stars that its currents come through until they have met.  Behind the last of these nothing
-flows, so that all is at 0 V there; what only hangs on has the volts of where it hangs:
+A network is taken apart once, node by node, star to mesh; each current is then followed only
+through the few stars that it comes through until all of it has met.  The volts that one current
+makes where another goes in and out are a sum over the stars that both come through:
 
-    ohms between a and b  =  volts(a) - volts(b), while 1 A goes in at a and comes out at b
+    volts  =  sum of  amperes of one  *  ohms of the star's arms side by side  *  amperes of other
+
+(The network's matrix is L D L' with one column of L for each star; Golub and Van Loan, Matrix
+Computations, 4.1.2.)
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from heapq import heapify, heappop, heappush
 
 from cardgen.electrics.mesh import Mesh
@@ -56,58 +59,46 @@ class Green:
         return self.part(one) == self.part(two)
 
 
-class Volts:
-    """At every node, while these amperes go in: in each part as many as come out.
+class Current:
+    """These amperes, followed: in each part as many go in as come out.
 
-    Only differences within a part mean anything.
+    Attributes:
+        amperes: by star what comes through it.
+        volts: by star what that makes across its arms.
     """
 
     def __init__(self, green: Green, amperes: Amperes) -> None:
-        self._order, self._stars, self._ohms = green.order, green.stars, green.ohms
-        self._volts: dict[int, float] = {}
-        self._through: dict[int, float] = {}  # what comes to each as those before are taken out
+        through: dict[int, float] = {}
         for node, share in amperes:
-            if node in self._order:
-                number = self._order[node]
-                self._through[number] = self._through.get(number, 0.0) + share
-        self._last = self._follow(self._through)
+            if node in green.order:
+                number = green.order[node]
+                through[number] = through.get(number, 0.0) + share
+        self.amperes = _followed(through, green.stars)
+        self.volts = {number: here * green.ohms[number] for number, here in self.amperes.items()}
+        self.ohms = self.across(self)
 
-    def _follow(self, through: dict[int, float]) -> int:
-        """The last node that something comes through; below zero where there is none."""
-        queue, last = list(through), -1
-        heapify(queue)
-        while queue:
-            number = heappop(queue)
-            here = through[number]
-            if -_NONE < here < _NONE:
-                continue
-            last = number
-            for neighbor, share in self._stars[number]:
-                if neighbor not in through:
-                    through[neighbor] = 0.0
-                    heappush(queue, neighbor)
-                through[neighbor] += here * share
-        return last
+    def across(self, other: Current) -> float:
+        """Volts where the other goes in and out; as many as the other makes where this one does."""
+        few, many = self.amperes, other.volts
+        if len(many) < len(few):
+            few, many = other.amperes, self.volts
+        return sum([here * many[number] for number, here in few.items() if number in many])
 
-    def __call__(self, node: Node) -> float:
-        """None for a node of no edge."""
-        number = self._order.get(node)
-        if number is None or number > self._last:
-            return 0.0
-        if number not in self._volts:
-            self._find(number)
-        return self._volts[number]
 
-    def _find(self, number: int) -> None:
-        """The mean of its neighbors, and what its own amperes add."""
-        volts, last, stack = self._volts, self._last, [number]
-        while stack:
-            top = stack[-1]
-            star = self._stars[top]
-            unknown = [n for n, _ in star if n <= last and n not in volts]
-            if unknown:
-                stack += unknown
-                continue
-            stack.pop()
-            own = self._through.get(top, 0.0) * self._ohms[top]
-            volts[top] = own + sum([share * volts[n] for n, share in star if n <= last])
+def _followed(through: dict[int, float], stars: Sequence[_Star]) -> dict[int, float]:
+    """Star by star as they were taken out, what comes to each from those before it."""
+    found: dict[int, float] = {}
+    queue = list(through)
+    heapify(queue)
+    while queue:
+        number = heappop(queue)
+        here = through[number]
+        if -_NONE < here < _NONE:
+            continue
+        found[number] = here
+        for neighbor, share in stars[number]:
+            if neighbor not in through:
+                through[neighbor] = 0.0
+                heappush(queue, neighbor)
+            through[neighbor] += here * share
+    return found

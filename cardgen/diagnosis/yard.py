@@ -14,14 +14,14 @@ splice); what a meter then reads follows from the sound network without solving 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model.built_network import BuiltNetwork, NetworkCoil
-from cardgen.diagnosis.green import Amperes, Green, Volts
+from cardgen.diagnosis.green import Amperes, Current, Green
 from cardgen.results import OL
 
 LEAST_OHMS = 0.01  # of a closed contact or a pigtail of no known length: less than a meter shows
@@ -29,9 +29,6 @@ OPEN_OHMS = 1e7  # in an edge that carries nothing
 _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
 _NO_CURRENT = 1e-7  # volts, for 1 A
 LEAST_SHARE = 1e-6  # of the meter's current; less is what rounding leaves
-
-
-VoltsAt = Callable[[int], float]  # by node
 
 
 class NetworkEdge(NamedTuple):
@@ -154,7 +151,8 @@ class Yard:
         self.green = Green((edge.one, edge.two, edge.ohms) for edge in self.edges)
         self.coil: dict[str, NetworkCoil] = {coil.valve: coil for coil in network.coils}
         self.coil_edge = {edge.valve: edge for edge in self.edges if edge.valve}
-        self._volts: dict[Amperes, Volts] = {}
+        self._currents: dict[Amperes, Current] = {}
+        self._last: tuple[tuple[NetworkChange, ...], _Changed] | None = None
 
     def _all_edges(self) -> Iterator[NetworkEdge]:
         number = 0
@@ -245,11 +243,11 @@ class Yard:
 
     # -- what a meter reads ----------------------------------------------------------------------
 
-    def _volts_of(self, port: Port) -> Volts:
-        """For 1 A through it."""
-        if port.shares not in self._volts:
-            self._volts[port.shares] = Volts(self.green, port.shares)
-        return self._volts[port.shares]
+    def _current(self, port: Port) -> Current:
+        """1 A through it."""
+        if port.shares not in self._currents:
+            self._currents[port.shares] = Current(self.green, port.shares)
+        return self._currents[port.shares]
 
     def sound(self, probe: Probe) -> float:
         """Ohms as built."""
@@ -259,7 +257,7 @@ class Yard:
             return self.reading(probe, ())
         if not self.green.are_connected(probe.one, probe.two):
             return OL
-        return self._between(probe)
+        return self._current(probe.port).ohms
 
     def reading(self, probe: Probe, changes: Sequence[NetworkChange]) -> float:
         """Ohms with the changes made; OL where nothing connects the leads any more."""
@@ -269,7 +267,10 @@ class Yard:
             changes = [c for c in changes if probe.but not in (c.edge, c.lead)]
         if probe.parted:
             changes = [*(opened(self.edges[number]) for number in probe.parted), *changes]
-        return self._read(self._volts_of(probe.port), probe.one, probe.two, changes)
+        if not self.green.are_connected(probe.one, probe.two):
+            return OL
+        meter = self._current(probe.port)
+        return self._read(meter.ohms, meter.across, changes)
 
     def reading_between_hots(
         self, one: Probe, other: Probe, changes: Sequence[NetworkChange]
@@ -278,39 +279,36 @@ class Yard:
 
         Its current is that of one meter less that of the other.
         """
-        volts, less = self._volts_of(one.port), self._volts_of(other.port)
-        return self._read(lambda node: volts(node) - less(node), one.one, other.one, changes)
-
-    def _read(self, meter: VoltsAt, one: int, two: int, changes: Sequence[NetworkChange]) -> float:
-        """Args:
-        meter: volts for its 1 A, in the network as built.
-        """
-        if not self.green.are_connected(one, two):
+        if not self.green.are_connected(one.one, other.one):
             return OL
-        sound = meter(one) - meter(two)
+        meter, less = self._current(one.port), self._current(other.port)
+        sound = meter.ohms - 2 * meter.across(less) + less.ohms
+        return self._read(sound, lambda port: meter.across(port) - less.across(port), changes)
+
+    def _read(
+        self, sound: float, across: Callable[[Current], float], changes: Sequence[NetworkChange]
+    ) -> float:
+        """Args:
+        sound: ohms in the network as built.
+        across: volts that the meter makes where another current goes in and out.
+        """
         if not changes:
             return sound
-        changes = [change for change in changes if self._is_within_a_part(change)]
-        volts = [_across(change.port, meter) for change in changes]
+        changed = self._changed(tuple(changes))
+        volts = [across(current) for current in changed.currents]
         if all(abs(v) < _NO_CURRENT for v in volts):
             return sound
-        less = self._less(changes, volts)
+        less = changed.less(volts)
         ohms = OL if less is None else sound - less
         return ohms if 0.0 <= ohms < _OL_FROM else (0.0 if ohms < 0 else OL)
 
-    def _less(self, changes: Sequence[NetworkChange], volts: Sequence[float]) -> float | None:
-        """Ohms by which the changes take the reading down; None where they cannot be together."""
-        rows = []
-        for number, one in enumerate(changes):
-            here = self._volts_of(one.port)
-            rows.append([_across(other.port, here) for other in changes])
-            rows[-1][number] += one.port.inside + one.inverse
-        solved = _solved(rows, volts)
-        return sum(v * x for v, x in zip(volts, solved, strict=True)) if solved else None
-
-    def _between(self, probe: Probe) -> float:
-        volts = self._volts_of(probe.port)
-        return volts(probe.one) - volts(probe.two)
+    def _changed(self, changes: tuple[NetworkChange, ...]) -> _Changed:
+        """The same as long as meters of one hypothesis are asked for, one after the other."""
+        if self._last is None or self._last[0] != changes:
+            within = [change for change in changes if self._is_within_a_part(change)]
+            currents = [self._current(change.port) for change in within]
+            self._last = changes, _Changed(within, currents)
+        return self._last[1]
 
     def _is_within_a_part(self, change: NetworkChange) -> bool:
         """A tie by itself between parts that nothing else connects carries no current."""
@@ -319,19 +317,76 @@ class Yard:
         (first, _), *others = change.port.shares
         return all(self.green.are_connected(first, node) for node, _ in others)
 
-    def carrying(
-        self, edges: Iterable[NetworkEdge], probe: Probe
-    ) -> Iterator[tuple[NetworkEdge, float]]:
-        """Those that carry anything, with the part of the meter's 1 A from first node to second."""
-        volts = self._volts_of(probe.port)
-        for edge in edges:
-            amperes = (volts(edge.one) - volts(edge.two)) / edge.ohms
-            if abs(amperes) > LEAST_SHARE:
-                yield edge, amperes
+    def carrying(self, probe: Probe) -> dict[int, float]:
+        """By number of each edge that carries anything the part of the meter's 1 A, one to two.
+
+        In the order of the edges.
+        """
+        found: dict[int, float] = defaultdict(float)
+        for star, volts in self._current(probe.port).volts.items():
+            for number, amperes in self._edges_at.get(star, ()):
+                found[number] += volts * amperes
+        amperes_in = ((number, found[number] / self.edges[number].ohms) for number in sorted(found))
+        return {number: amperes for number, amperes in amperes_in if abs(amperes) > LEAST_SHARE}
+
+    @cached_property
+    def _edges_at(self) -> dict[int, list[tuple[int, float]]]:
+        """By star the edges whose own current comes through it, with its amperes there."""
+        found: dict[int, list[tuple[int, float]]] = defaultdict(list)
+        for edge in self.edges:
+            for star, amperes in self._current(across(edge)).amperes.items():
+                found[star].append((edge.number, amperes))
+        return found
 
 
-def _across(port: Port, volts: VoltsAt) -> float:
-    return sum([share * volts(node) for node, share in port.shares])
+class _Changed:
+    """Changes that are made together, ready for any meter.
+
+    Attributes:
+        currents: one for each.
+    """
+
+    def __init__(self, changes: Sequence[NetworkChange], currents: Sequence[Current]) -> None:
+        self.currents = currents
+        rows = [[one.across(other) for other in currents] for one in currents]
+        for number, change in enumerate(changes):
+            rows[number][number] += change.port.inside + change.inverse
+        self._order, self._rows = list(range(len(rows))), rows
+        self._are_possible = self._eliminate()
+
+    def _eliminate(self) -> bool:
+        """Gauss with pivots, the factors kept below them; false where rows are not independent."""
+        rows, order = self._rows, self._order
+        for column in range(len(rows)):
+            pivot = max(range(column, len(rows)), key=lambda k: abs(rows[k][column]))
+            if abs(rows[pivot][column]) < 1e-15:
+                return False
+            rows[column], rows[pivot] = rows[pivot], rows[column]
+            order[column], order[pivot] = order[pivot], order[column]
+            for row in range(column + 1, len(rows)):
+                factor = rows[row][column] / rows[column][column]
+                rows[row][column] = factor
+                for k in range(column + 1, len(rows)):
+                    rows[row][k] -= factor * rows[column][k]
+        return True
+
+    def less(self, volts: Sequence[float]) -> float | None:
+        """Ohms by which they take a reading down; None where they cannot be together.
+
+        Args:
+            volts: that the meter makes across each.
+        """
+        if not self._are_possible:
+            return None
+        rows = self._rows
+        found = [volts[number] for number in self._order]
+        for column in range(len(rows)):
+            for row in range(column + 1, len(rows)):
+                found[row] -= rows[row][column] * found[column]
+        for row in reversed(range(len(rows))):
+            known = sum([rows[row][k] * found[k] for k in range(row + 1, len(rows))])
+            found[row] = (found[row] - known) / rows[row][row]
+        return sum([v * x for v, x in zip(volts, found, strict=True)])
 
 
 def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:
@@ -341,23 +396,3 @@ def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:
         if change.edge == edge.number:
             ohms -= edge.ohms**2 / (edge.ohms + change.inverse)
     return ohms if ohms < _OL_FROM else OL
-
-
-def _solved(rows: list[list[float]], right: Sequence[float]) -> list[float] | None:
-    """Gauss with pivots; None where the rows are not independent."""
-    size = len(rows)
-    table = [[*row, value] for row, value in zip(rows, right, strict=True)]
-    for column in range(size):
-        pivot = max(range(column, size), key=lambda k: abs(table[k][column]))
-        if abs(table[pivot][column]) < 1e-15:
-            return None
-        table[column], table[pivot] = table[pivot], table[column]
-        for row in range(column + 1, size):
-            factor = table[row][column] / table[column][column]
-            for k in range(column, size + 1):
-                table[row][k] -= factor * table[column][k]
-    found = [0.0] * size
-    for row in reversed(range(size)):
-        known = sum(table[row][k] * found[k] for k in range(row + 1, size))
-        found[row] = (table[row][size] - known) / table[row][row]
-    return found

@@ -2,9 +2,10 @@
 
 `python -m tests.benchmarks.diagnosis 40` takes 40 yards for each kind of fault and prints tables:
 true place kept, places kept, after one and two advised readings, advice against halving, pairs,
-sound yards (`--kind sound 1000`), time.  `--kind "hot open"` takes one kind, `--kind pairs 100`
-a hundred pairs, `--first 7` begins at a seed, `--stations 12` makes yards of one size, `--misses`
-tells each case in which the true place was lost.  A seed is always one case.
+sound yards (`--kind sound 1000`), time (`--kind time 3`: the slowest of three seeds, by kind).
+`--kind "hot open"` takes one kind, `--kind pairs 100` a hundred pairs, `--first 7` begins at a
+seed, `--stations 12` makes yards of one size, `--misses` tells each case in which the true place
+was lost.  A seed is always one case.
 """
 
 from __future__ import annotations
@@ -12,10 +13,11 @@ from __future__ import annotations
 import argparse
 import time
 from collections import Counter, defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import islice
 from statistics import mean
 
+from tests.diagnosis.cases import Case
 from tests.diagnosis.kinds import KINDS, STRANGE
 from tests.diagnosis.misses import told
 from tests.diagnosis.tally import HEAD, KEPT, Found, Tally, cases, pair_found, pairs_from, tally_of
@@ -89,21 +91,26 @@ def print_sound(seeds: range, stations: int | None, misses: bool) -> None:
     print(f"\nsound walks {count}, called healthy {healthy}")
 
 
-def print_times(_seeds: range, _stations: int | None, _misses: bool) -> None:
-    """Of three yards the slowest."""
-    print("\nprocessor seconds for one diagnosis (stations), slowest of three")
-    for kind in ("common open", "hot resistive", "hots touch", "wrong reading"):
-        row = "".join(f"{seconds(n, kind):8.2f} ({n})" for n in SIZES)
-        print(f"{kind:24}{row}", flush=True)
+def print_times(seeds: range, stations: int | None, _misses: bool) -> None:
+    """Of each kind and of pairs the slowest of these seeds, those kinds first that take longest."""
+    sizes = (stations,) if stations else SIZES
+    times = {kind: [slowest(cases([kind], seeds, n)) for n in sizes] for kind in [*KINDS, *STRANGE]}
+    times["pairs"] = [slowest(islice(pairs_from(seeds.start, n), len(seeds))) for n in sizes]
+    print(f"\nprocessor seconds for one diagnosis (stations), slowest of {len(seeds)}")
+    for kind in sorted(times, key=lambda kind: -max(times[kind])):
+        row = "".join(f"{each:8.2f} ({n})" for each, n in zip(times[kind], sizes, strict=True))
+        print(f"{kind:24}{row}")
 
 
-def seconds(stations: int, kind: str) -> float:
-    times = []
-    for case in cases([kind], range(3), stations):
-        begun = time.process_time()
-        case.diagnosed()
-        times.append(time.process_time() - begun)
-    return max(times)
+def slowest(walked: Iterable[Case]) -> float:
+    """Nothing where no yard has a place for the fault."""
+    return max(map(seconds, walked), default=0.0)
+
+
+def seconds(case: Case) -> float:
+    begun = time.process_time()
+    case.diagnosed()
+    return time.process_time() - begun
 
 
 OTHER = {"pairs": print_pairs, "sound": print_sound, "time": print_times}

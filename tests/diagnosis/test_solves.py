@@ -12,7 +12,7 @@ from itertools import pairwise
 
 import pytest
 
-from cardgen.diagnosis.green import Green, Volts
+from cardgen.diagnosis.green import Current, Green
 from cardgen.diagnosis.yard import Yard
 from tests.diagnosis.cases import Case, case_of
 
@@ -33,7 +33,7 @@ def made(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
 
         return note
 
-    for kind, work in ((Green, "__init__"), (Volts, "__init__"), (Yard, "_read")):
+    for kind, work in ((Green, "__init__"), (Current, "__init__"), (Yard, "reading_between_hots")):
         name = f"{kind.__name__} {work}".removesuffix(" __init__")
         monkeypatch.setattr(kind, work, noted(name, getattr(kind, work)))
     return counts
@@ -53,7 +53,7 @@ def test_twice_the_stations_take_twice_the_currents(kind: str, made: Counter[str
         made.clear()
         assert not walked.diagnosed().is_healthy
         assert made["Green"] == 1  # the network is taken apart once
-        currents.append(made["Volts"])
+        currents.append(made["Current"])
     for fewer, more in pairwise(currents):
         assert more <= SLACK * 2 * fewer
 
@@ -61,7 +61,11 @@ def test_twice_the_stations_take_twice_the_currents(kind: str, made: Counter[str
 def test_each_station_with_each_other_takes_no_more_currents(made: Counter[str]) -> None:
     """Any hot may be on C instead: what all others read then follows from the currents that are."""
     walked = case("common exchanged", SIZES[-1])
+    network = walked.ground.asbuilt.network
+    assert network is not None
+    legs = sum(len(conductor.ohms) for conductor in network.conductors)
     made.clear()
     assert not walked.diagnosed().is_healthy
-    assert made["Yard _read"] > SIZES[-1] ** 2 / 2
-    assert made["Volts"] < made["Yard _read"] / 10
+    assert made["Yard reading_between_hots"] > SIZES[-1] ** 2 / 2
+    # Of each leg, link, coil and meter one, and of ends that may be moved.
+    assert made["Current"] < 2 * (legs + len(network.links) + 2 * len(network.coils))
