@@ -102,7 +102,7 @@ def offset_of(said: Mapping[str, str]) -> tuple[float, float] | None:
             raise UserError(f"'{text}' is no number of mm", "write one like '0.5' or '-1'")
         if text and abs(float(text.removesuffix("mm"))) > MOST_OFFSET:
             raise UserError(
-                f"the printer cannot be off by more than {MOST_OFFSET:g} mm",
+                f"a printer shifts a print by no more than {MOST_OFFSET:g} mm",
                 "print the alignment sheet again at 100 % on the right paper",
             )
     x, y = (float(text.removesuffix("mm") or 0) for text in typed)

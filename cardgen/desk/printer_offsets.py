@@ -1,4 +1,4 @@
-"""How far a printer is off on a stock: entered once, kept by the browser that it is printed from.
+"""How far a printer shifts a print on a stock: entered once, kept by the browser one prints from.
 
 Another computer has another printer, so it is not kept with the jobs.
 """

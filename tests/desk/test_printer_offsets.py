@@ -1,4 +1,4 @@
-"""A printer that is off: measured on the alignment sheet, entered once, and all prints are moved.
+"""A printer that shifts its prints: measured on the alignment sheet, entered once, and corrected.
 
 How far is read off the pictures that another program makes of the PDF files.
 """
@@ -65,7 +65,7 @@ def test_an_offset_moves_the_print_and_is_kept_for_the_next(desk: DeskClient) ->
     ("typed", "told"),
     [
         ("left", "&#x27;left&#x27; is no number of mm"),
-        ("5.5", "the printer cannot be off by more than 5 mm"),
+        ("5.5", "a printer shifts a print by no more than 5 mm"),
         ("1e0", "&#x27;1e0&#x27; is no number of mm"),
     ],
 )
@@ -80,7 +80,11 @@ def test_what_is_no_offset_is_told(desk: DeskClient, typed: str, told: str) -> N
     [
         (
             "en",
-            ("Alignment sheet of 'id-1-letter'", "x = 20 - that + 1.5", "under 'Printer is off'"),
+            (
+                "Alignment sheet of 'id-1-letter'",
+                "x = 20 - that + 1.5",
+                "under 'The print is shifted'",
+            ),
         ),
         (
             "es",
