@@ -8,18 +8,13 @@ from __future__ import annotations
 import ctypes.util
 import gc
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
 from xdist.scheduler import LoadGroupScheduling
-
-from cardgen.layout import layout_loader
-from cardgen.problems import Problem
-from cardgen.reading.shapes import Shape
-from cardgen.reading.shipped import shipped_folder
 
 # What fails for one fails for all, and on a busy machine as on a quiet one.
 settings.register_profile(
@@ -178,25 +173,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def pytest_collection_finish() -> None:
     gc.enable()
-
-
-@pytest.fixture(scope="session", autouse=True)
-def _shipped_layouts_are_read_once() -> Iterator[None]:
-    """They do not change while tests run; to read them again takes half the time of a print."""
-    load, kept = layout_loader._load, dict[Path, tuple[Any, list[Problem]]]()
-
-    def load_once(path: Path, shape: Shape[Any], problems: list[Problem]) -> Any:
-        if not path.is_relative_to(shipped_folder()):
-            return load(path, shape, problems)
-        if path not in kept:
-            found: list[Problem] = []
-            kept[path] = load(path, shape, found), found
-        problems += kept[path][1]
-        return kept[path][0]
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(layout_loader, "_load", load_once)
-        yield
 
 
 def scope_of(item: pytest.Item) -> str:

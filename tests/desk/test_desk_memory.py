@@ -324,7 +324,8 @@ def children_of(pid: int) -> list[int]:
 
 
 def after_the_address(said: str) -> list[str]:
-    return [line for line in said.splitlines() if "Ctrl+C" not in line]
+    """Without what may be left of the line with Ctrl+C: a pipe gives lines in any parts."""
+    return [line for line in said.splitlines() if line and "Ctrl+C" not in line]
 
 
 def is_running(pid: int) -> bool:

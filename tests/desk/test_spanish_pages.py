@@ -280,8 +280,8 @@ def test_the_queue(walk: Walk) -> None:
     walk.presses("Imprimir los trabajos elegidos")
     walk.looks("what the queue prints")
     walk.presses("Crear los PDF")
+    walk.presses("Detener")  # at once: what can be printed is soon done
     walk.looks("printing")
-    walk.presses("Detener")
     expect(page.locator("#queue-said")).to_contain_text("Detenida", timeout=MAKING_MS)
     walk.looks("stopped")
     walk.presses("Continuar")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import time
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -23,12 +24,24 @@ _KEPT = """async () => {
     return [names.length, kept ? (await kept.text()).split(' ')[0] : '']}"""
 
 
+COPYING_S = 20
+
+
 def wait_for_copy(page: Page, revision_kept: int) -> None:
     """Until the phone has kept that revision, and nothing else of the job."""
-    end = time.monotonic() + 20
+    end = time.monotonic() + COPYING_S
     while page.evaluate(_KEPT) != [1, str(revision_kept)]:
         assert time.monotonic() < end, "no copy was kept"
         page.wait_for_timeout(50)
+
+
+def visit_until_copied(page: Page, address: str, revision_kept: int) -> None:
+    """A page whose answer takes too long comes from the copy; the next visit has the newer one."""
+    for _ in range(4):
+        page.goto(address)
+        with suppress(AssertionError):
+            return wait_for_copy(page, revision_kept)
+    raise AssertionError("the newer record did not take the place of the copy")
 
 
 def test_a_scanned_address_shows_the_box_its_conductor_and_its_reading(
@@ -141,8 +154,7 @@ def test_a_newer_record_takes_the_place_of_the_copy(browser: Browser, tmp_path: 
         wait_for_copy(page, 1)
         page.evaluate("caches.open('of someone else')")
         publish(revision(2), tmp_path)
-        page.goto(address)
-        wait_for_copy(page, 2)
+        visit_until_copied(page, address, 2)
         assert "of someone else" in page.evaluate("caches.keys()")  # only its own is taken away
         page.reload()
         page.locator("#saved").wait_for(state="visible")
