@@ -266,8 +266,12 @@ class JobPage {
     return this.notices.passing(this.words["changed outside"]);
   }
 
+  // A step that is pressed meanwhile waits: its answer must not come before this one.
   async reload() {
+    await this.idle();
+    this.busy = true;
     const told = await deskCalls.get(`${this.address}/data`);
+    this.busy = false;
     if (!told.ok) return;
     this.waiting.clear();
     this.take(told);
