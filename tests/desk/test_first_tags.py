@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -15,7 +14,6 @@ from tests.desk.desks import OFFICE, TABLET, cell, desk_page, running_desk
 from tests.desk.people import Person
 from tests.desk.tags_read import tags_read
 from tests.jobs import sample
-from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -32,12 +30,6 @@ COLORS = (
     "white, black, brown, red, orange, yellow, green, blue, violet, gray, pink, tan, turquoise, "
     "gold, silver, light-blue, white/red, white/blue"
 )
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 class FirstTags:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,7 +12,7 @@ from cardgen.memory.prints import read_log
 from tests.benchmarks.campus import campus
 from tests.desk.desks import TABLET, cell, desk_page, running_desk
 from tests.jobs import edit, sample
-from tests.record.browser import MAKING_MS, chromium
+from tests.record.browser import MAKING_MS
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -21,12 +20,6 @@ pytestmark = pytest.mark.xdist_group("browser")
 _TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
 LIST = "Station,Area,Box,Wire color\n1,front lawn,VB-1,red\n2,rose bed,VB-1,blue\n"
 MISTAKEN = LIST + "2,side yard,VB-2,green\n"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture

@@ -6,10 +6,9 @@ The sites are those of `tests/cli/test_import_sites.py`, with their names and co
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from cardgen.memory.prints import read_log
@@ -23,17 +22,11 @@ from tests.cli.test_import_sites import (
 from tests.desk.clients import DeskClient, answering
 from tests.desk.desks import cell, desk_page, running_desk, typed
 from tests.desk.tags_read import tags_read
-from tests.record.browser import MAKING_MS, chromium
+from tests.record.browser import MAKING_MS
 from tests.record.test_access import axe_finds_nothing
 
 LAKE, JUNIPER = "heron-lake", "juniper"  # what is changed: in the workbook, in the grid
 _HIDDEN = re.compile(r'type="hidden" name="(\w+)" value="([^"]*)"')
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def test_an_office_with_fourteen_sites(browser: Browser, tmp_path: Path) -> None:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 import signal
-from collections.abc import Iterator
 from pathlib import Path
 
 import psutil  # type: ignore[import-untyped]
@@ -19,17 +18,11 @@ from tests.desk.desks import cell, desk_page, killed_desk, running_desk
 from tests.desk.parks import Park, ParkValve, park
 from tests.desk.tags_read import ReadTag, tags_of, tags_read
 from tests.desk.test_crew_bundles import parts
-from tests.record.browser import MAKING_MS, chromium
+from tests.record.browser import MAKING_MS
 
 PARKS, STATIONS = 60, 42
 CREWS = 3
 _QUEUE_MS = 300_000  # whatever else the machine does; quiet, it takes a quarter minute
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,17 +10,10 @@ from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
 from tests.jobs import sample
-from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
 _HEADINGS = ".tabulator-col:visible"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def is_saved(page: Page) -> None:

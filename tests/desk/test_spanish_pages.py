@@ -18,7 +18,7 @@ from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, type
 from tests.desk.english_seen import english_in, english_on
 from tests.desk.people import SETTLED
 from tests.jobs import edit, sample
-from tests.record.browser import MAKING_MS, chromium
+from tests.record.browser import MAKING_MS
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -52,12 +52,6 @@ def job(code: str) -> str:
     for english, spanish in IN_SPANISH.items():
         text = re.sub(rf'(?<=[ "[]){re.escape(english)}(?=[",}}\]\n])', spanish, text)
     return text
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture

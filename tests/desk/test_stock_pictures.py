@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -18,18 +17,11 @@ from cardgen.desk.stock_pictures import first_card
 from cardgen.words import load_words
 from tests.desk.desks import desk_page, running_desk
 from tests.jobs import sample
-from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
 ROOT = Path(__file__).parents[2]
 PT_PER_MM = 72 / 25.4
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def millimeters(text: str) -> float:

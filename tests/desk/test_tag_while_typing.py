@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,17 +10,10 @@ from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.desk.desks import cell, desk_page, running_desk, typed
 from tests.jobs import sample
-from tests.record.browser import chromium
 
 pytestmark = pytest.mark.xdist_group("browser")
 _VERSION = "async () => (await (await fetch(`${location.pathname}/version`)).json()).version"
 QUIET = 1500  # ms in which nothing more is asked: the page waits 180 after a key
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def tag_of_a3_says(page: Page, text: str) -> None:

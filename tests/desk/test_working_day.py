@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,6 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
 from tests.jobs import sample
-from tests.record.browser import chromium
 from tests.record.test_access import axe_finds_nothing
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -20,12 +18,6 @@ _IS_AS_WIDE_AS_A_CARD = """() => {
   const image = document.querySelector("figure img");
   return image && Math.abs((image.getBoundingClientRect().width / 96) * 25.4 - 53.98) < 0.6;
 }"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture
