@@ -7,7 +7,7 @@ makes where another goes in and out are a sum over the stars that both come thro
     volts  =  sum of  amperes of one  *  ohms of the star's arms side by side  *  amperes of other
 
 (The network's matrix is L D L' with one column of L for each star; Golub and Van Loan, Matrix
-Computations, 4.1.2.)
+Computations, 4.1.2; from memory.)
 """
 
 from __future__ import annotations

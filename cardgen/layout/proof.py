@@ -39,10 +39,9 @@ MARGIN = 5.0  # mm; nearer to the edge many office printers print nothing (commo
 RULER = 100.0  # mm
 CAPITAL = 2.5  # mm; ANSI Z535.4-2011, Annex B: 10 point at 2 ft
 LEAST = 1.4  # mm; smaller words would only be a smear, so they are left out
-_STEPS = (
-    *("title", "full size", "ruler", "ruler off", "measure a", "measure b"),
-    *("enter in file", "enter on desk", "now"),
-)
+_STEPS = ("title", "full size", "ruler", "ruler off", "measure a", "measure b")
+_TOLD = (*_STEPS, "enter in file", "enter on desk", "now")
+_IN_FILE = "   offset: {x: ... mm, y: ... mm}"
 PITCH = 1.9  # line to line, in capitals
 
 
@@ -199,12 +198,9 @@ def instructions(stock: Stock, words: Words, *, on_desk: bool = False) -> tuple[
         "x": f"{old[0]:g}",
         "y": f"{old[1]:g}",
     }
-    told = {key: words(f"proof.{key}", **values).printed for key in _STEPS}
-    if on_desk:
-        del told["enter in file"]
-    else:
-        told["enter on desk"] = "   offset: {x: ... mm, y: ... mm}"
-    return tuple(told.values())
+    told = {key: words(f"proof.{key}", **values).printed for key in _TOLD}
+    enter = (told["enter on desk"],) if on_desk else (told["enter in file"], _IN_FILE)
+    return (*(told[key] for key in _STEPS), *enter, told["now"])
 
 
 def _more(old: float) -> str:

@@ -30,7 +30,9 @@ def printed(desk: DeskClient, **fields: str) -> DeskAnswer:
     form = {"only": "valve-tags", "stock": "id-1-letter", "language": "en", **fields}
     answer = desk.form(f"{JOB}/print", form)
     for kept in answer.headers.get_all("Set-Cookie") or ():  # as a browser keeps it
-        desk.cookie += f"; {kept.partition(';')[0]}"
+        name, value = kept.partition(";")[0].split("=")
+        others = [each for each in desk.cookie.split("; ") if not each.startswith(f"{name}=")]
+        desk.cookie = "; ".join([*others, f"{name}={value}"])
     return answer
 
 
@@ -51,13 +53,18 @@ def test_an_offset_moves_the_print_and_is_kept_for_the_next(desk: DeskClient) ->
     moved = tags(desk)
     assert corner(moved) == pytest.approx((left + 1.5, top - 2), abs=0.15)
     assert "id-1-letter: x 1.5 mm, y -2 mm" in desk.get(f"{JOB}/print").text
-    printed(desk, **{"offset x": "0", "offset y": ""})
+    whole_cookie = desk.cookie
+    printed(desk, **{"offset x": "0.5"})
+    assert corner(tags(desk)) == pytest.approx((left + 0.5, top - 2), abs=0.15)
+    printed(desk, **{"offset x": "0", "offset y": "0"})
     assert tags(desk) == true
-    desk.cookie = desk.cookie.replace("offset-id-1-letter=0:0", "")
     printed(desk)
-    assert tags(desk) == moved  # of the cookie before
-    for spoiled in ("offset-id-1-letter=x:1", "offset-id-1-letter=1"):
-        desk.cookie = f"{desk.cookie.partition(';')[0]}; {spoiled}"
+    assert tags(desk) == true
+    desk.cookie = whole_cookie
+    printed(desk)
+    assert tags(desk) == moved
+    for spoiled in ("x:1", "1.2.3:0", "9:0"):
+        desk.cookie = f"{whole_cookie.partition(';')[0]}; offset-id-1-letter={spoiled}"
         assert printed(desk).status == 200 and tags(desk) == true
 
 
