@@ -39,8 +39,9 @@ class Fault:
             the wrong one is a whole file, `bytes` if they show bytes with escapes (`\xff`),
             `command` if they are commands, `stock`, `face` or `words` for layouts, `allot` or
             `print` where it comes only while allotting or printing (a comment may name a file of
-            the layouts instead), `results` for readings as CSV, `server` where the server has
-            stored the reading of the right one.
+            the layouts instead), `list` or `workbook` for sheets, `late workbook` where the job got
+            another place of VB-1 meanwhile, `results` for readings as CSV, `server` where the
+            server has stored the reading of the right one.
     """
 
     code: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardgen.faults.fault import ERROR, NOTE, Fault
+from cardgen.faults.fault import ERROR, NOTE, WARNING, Fault
 
 _LIST = """
     Station,Area,Box
@@ -299,7 +299,7 @@ SHEET_COLOR = Fault(
 SHEET_LEFT_OUT = Fault(
     code="sheet-left-out",
     verdict=NOTE,
-    title="something in a list is left out, or read though it is hidden",
+    title="a row of a list is left out, or read though it is hidden",
     sentence="'{text}' counts as a sum below the list and is left out",
     way_out="nothing to do if it is one",
     variants={
@@ -323,22 +323,43 @@ SHEET_LEFT_OUT = Fault(
             "the sheet '{sheet}' is worked out from the others and not read",
             "nothing to do, unless something was changed in it",
         ),
-        "meanwhile": (
-            "'{text}' is left out: the job was changed to '{now}' after this workbook was written",
-            "change the job itself, or export it again and change that workbook",
-        ),
-        "meanwhile gone": (
-            "'{text}' is left out: the job lost '{name}' after this workbook was written",
-            "add it to the job itself, or export the job again and change that workbook",
-        ),
-        "meanwhile stays": (
-            "'{name}' stays: the job changed it after this workbook was written",
-            "remove it in the job itself, or export the job again and change that workbook",
-        ),
     },
     why="What is not read, or is read though nobody sees it, should be known.",
     fix="Nothing, if it is so. Else give the row its station, or delete it.",
     wrong=_LIST.rstrip() + "\n    Total,2 stations,\n",
     right=_LIST,
     base="list",
+)
+
+SHEET_OUTDATED = Fault(
+    code="sheet-outdated",
+    verdict=WARNING,
+    title="a job changed where its workbook changes it, too",
+    sentence="'{text}' is left out: the job was changed to '{now}' after this workbook was written",
+    way_out="change the job itself, or export it again and change that workbook",
+    variants={
+        "gone": (
+            "'{text}' is left out: the job lost '{name}' after this workbook was written",
+            "add it to the job itself, or export the job again and change that workbook",
+        ),
+        "stays": (
+            "'{name}' stays: the job changed it after this workbook was written",
+            "remove it in the job itself, or export the job again and change that workbook",
+        ),
+    },
+    why="Nobody but you can tell which of the two is right.",
+    fix="Change the job itself, or export it again and change that workbook.",
+    wrong="""
+        [boxes]
+        name,place
+        VB-1,side gate
+        VB-2,front bed
+        """,
+    right="""
+        [boxes]
+        name,place
+        VB-1,front walk
+        VB-2,side gate
+        """,
+    base="late workbook",
 )

@@ -6,10 +6,10 @@ Three states meet: the job as it was exported, the job as it is, and the job as 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from cardgen.faults.sheet_faults import SHEET_LEFT_OUT
-from cardgen.problems import Problem, Span, Verdict
+from cardgen.faults.sheet_faults import SHEET_OUTDATED
+from cardgen.problems import Problem, Span
 from cardgen.reading import nodes
 from cardgen.reading.nodes import KeyValue, Node, short
 from cardgen.workbook.change_lines import KeyNames, in_line
@@ -55,15 +55,15 @@ class _Merger:
         return now
 
     def _tell(self, name: str, now: Node | None, book: Node | None) -> None:
-        variant = "meanwhile" if now is not None else "meanwhile gone"
-        told = SHEET_LEFT_OUT.at(
-            book.span if book is not None else self.span,
-            variant=variant if book is not None else "meanwhile stays",
+        variant = "stays" if book is None else "" if now is not None else "gone"
+        told = SHEET_OUTDATED.at(
+            self.span if book is None else book.span,
+            variant=variant,
             name=short(name),
             text=_shown(book),
             now=_shown(now),
         )
-        self.problems.append(replace(told, verdict=Verdict.WARNING))
+        self.problems.append(told)
 
 
 def _in_order(names: list[str], said: list[str]) -> list[str]:

@@ -11,14 +11,12 @@ from cardgen.faults.fault import Fault
 from cardgen.layout.layout_loader import load_layouts
 from cardgen.problems import Problem
 from cardgen.results import KnownNames, read_results, unknown_rows
-from cardgen.results.workbook_file import workbook
 from cardgen.words import load_words
 from cardgen.workbook.book_files import book_of
-from cardgen.workbook.exporting import exported
 from cardgen.workbook.importing import new_job
 from cardgen.workbook.list_job import NewJob
 from tests.checks.bases import completed
-from tests.faults.test_examples import JOBS, STOCK, problems_of
+from tests.faults.test_examples import JOBS, STOCK, problems_of, workbook_problems
 
 _KEY = "7Q2F9KX4M3T8"
 
@@ -35,6 +33,7 @@ def problems_of_any(fault: Fault, folder: Path) -> Sequence[Problem]:
         "results": _of_readings,
         "list": _of_a_list,
         "workbook": _of_a_workbook,
+        "late workbook": _of_a_workbook,
     }[fault.base](fault, folder)
 
 
@@ -73,8 +72,4 @@ def _of_a_list(fault: Fault, _: Path) -> Sequence[Problem]:
 
 
 def _of_a_workbook(fault: Fault, _: Path) -> Sequence[Problem]:
-    title, *lines = fault.wrong.splitlines()
-    rows = {title.strip("[]"): [line.split(",") for line in lines]}
-    sheets = exported(completed(""), "job.yaml").sheets
-    book, problems = book_of(workbook({**sheets, **rows}), "book.xlsx")
-    return problems if book is None else new_job(book, NewJob(key=_KEY)).problems
+    return workbook_problems(fault, fault.wrong)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
 from cardgen.allot import allot
 from cardgen.cli.main import main
+from cardgen.editing import Put, edited
 from cardgen.examine import examine
 from cardgen.faults import ALL
 from cardgen.faults.fault import Fault
@@ -19,7 +21,7 @@ from cardgen.results.workbook_file import workbook
 from cardgen.words import load_words
 from cardgen.workbook.book_files import book_of
 from cardgen.workbook.exporting import exported
-from cardgen.workbook.importing import new_job
+from cardgen.workbook.importing import new_job, update_of
 from cardgen.workbook.list_job import NewJob
 from tests.checks.bases import BASES, completed
 from tests.for_each import for_each
@@ -29,7 +31,7 @@ PACKAGE = Path(__file__).parents[2] / "cardgen"
 STOCK = PACKAGE.parent / "layouts" / "stock" / "id-1-a4.yaml"
 JOBS = ("text", "bytes", *BASES)
 OTHERS = ("command", "allot", "print", "stock", "face", "words", "results", "server")
-SHEETS = ("list", "workbook")
+SHEETS = ("list", "workbook", "late workbook")
 
 
 def each(*bases: str) -> pytest.MarkDecorator:
@@ -211,14 +213,22 @@ def test_the_examples_of_lists(fault: Fault) -> None:
         } == codes
 
 
-@each("workbook")
-def test_the_examples_of_workbooks(fault: Fault) -> None:
+def workbook_problems(fault: Fault, example: str) -> Sequence[Problem]:
     """A sheet, under its name in brackets, instead of that of a sound job."""
-    sheets = exported(completed(""), "job.yaml").sheets
+    job = completed("")
+    title, *lines = example.splitlines()
+    rows = {title.strip("[]"): [line.split(",") for line in lines]}
+    sheets = exported(job, "job.yaml").sheets
+    book, problems = book_of(workbook({**sheets, **rows}), "book.xlsx")
+    assert book is not None and problems == ()
+    if fault.base == "workbook":
+        return new_job(book, NewJob(key="7Q2F9KX4M3T8")).problems
+    changed = edited(job, [Put(path=("boxes", "VB-1", "place"), value="driveway")])
+    return update_of(book, changed, "job.yaml").problems
+
+
+@each("workbook", "late workbook")
+def test_the_examples_of_workbooks(fault: Fault) -> None:
     for example, codes in ((fault.wrong, {fault.code}), (fault.right, set())):
-        title, *lines = example.splitlines()
-        rows = {title.strip("[]"): [line.split(",") for line in lines]}
-        book, problems = book_of(workbook({**sheets, **rows}), "book.xlsx")
-        assert book is not None and problems == ()
-        found = {problem.code for problem in new_job(book, NewJob(key="7Q2F9KX4M3T8")).problems}
+        found = {problem.code for problem in workbook_problems(fault, example)}
         assert found - {"sheet-left-out"} == codes  # of those that are worked out
