@@ -146,6 +146,7 @@ OF_THE_FILE = {
     "remark-in-text",
     "known",
     "tolerance-unused",
+    "sheet-outdated",
 }
 ON_PAPER = {"text", "bytes", "command", "stock", "face", "words", "allot", "print", "results"}
 TOLD = {code for code, fault in ALL.items() if fault.thing}
