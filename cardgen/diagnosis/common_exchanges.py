@@ -32,9 +32,10 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
             continue
         least = question.least - weight_of(FaultKind.COMMON_EXCHANGED)
         most_lost = question.fit.most_lost(indices, least)
+        between_hots = _BetweenHots(question)
         for one in indices:
             node = question.evidence[one].probe.one
-            expected = _on_c(question, one, indices, most_lost)
+            expected = _on_c(question, between_hots, one, indices, most_lost)
             if expected is None:
                 continue
             yield Hypothesis(
@@ -51,8 +52,25 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
             )
 
 
+class _BetweenHots(dict[tuple[int, int], float]):
+    """Ohms by the indices of two values, the lower first: from one hot to the other, either way."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+
+    def __missing__(self, indices: tuple[int, int]) -> float:
+        one, other = (self.question.evidence[index].probe for index in indices)
+        ohms = self.question.yard.reading_between_hots(one, other, self.question.before)
+        self[indices] = ohms
+        return ohms
+
+
 def _on_c(
-    question: Question, one: int, indices: Sequence[int], most_lost: float
+    question: Question,
+    between_hots: _BetweenHots,
+    one: int,
+    indices: Sequence[int],
+    most_lost: float,
 ) -> dict[int, float] | None:
     """What all others read with that hot on C; None as soon as too many do not."""
     evidence, lost = question.evidence, 0
@@ -60,8 +78,7 @@ def _on_c(
     for index in indices:
         if evidence[index].probe.one == evidence[one].probe.one:
             continue
-        probes = evidence[index].probe, evidence[one].probe
-        expected[index] = question.yard.reading_between_hots(*probes, question.before)
+        expected[index] = between_hots[min(index, one), max(index, one)]
         if most_lost < len(indices):
             lost += question.fit.is_lost(index, expected[index], _with(question, index, one))
             if lost > most_lost:

@@ -8,7 +8,7 @@ marginal likelihood, Bishop, Pattern Recognition and Machine Learning, 3.5.1).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cached_property
 from types import MappingProxyType
 
@@ -57,10 +57,10 @@ class Fit:
         }
         self.factors = (0.0,) * len(self._priors)
         self.off = self._find_off()
+        self._sound = {i: row for i, row in self._rows.items() if i not in self.off}
         self._sums = _Sums(self._priors)
-        for index, row in self._rows.items():
-            if index not in self.off:
-                self._sums.add(row)
+        for row in self._sound.values():
+            self._sums.add(row)
         self.log_sound = self.log_likelihood({})
 
     @property
@@ -74,12 +74,9 @@ class Fit:
         Each of these is then one of a Gaussian that is no narrower than its meter's.
         """
         free = self._beside_controller.union(changed)
-        sums = self._sums.copy()
-        for index in free - self.off:
-            if index in self._rows:
-                sums.add(self._rows[index], -1.0)
         tops = sum([self._tops[index] for index in free])
-        return UNEXPLAINED * len(self.off - free) + sums.log_evidence() + tops + _ROUNDING
+        log_of_others = self._sums_but(free).log_evidence()
+        return UNEXPLAINED * len(self.off - free) + log_of_others + tops + _ROUNDING
 
     @cached_property
     def _beside_controller(self) -> frozenset[int]:
@@ -209,9 +206,11 @@ class Fit:
         """In standard deviations, from what the factors expect."""
         left, shares, variance = row
         if spread:
-            variance += sum((p * s) ** 2 for p, s in zip(self._priors, shares, strict=True))
-        expected = sum(f * s for f, s in zip(factors or self.factors, shares, strict=True))
-        return abs(left - expected) / math.sqrt(variance)
+            for prior, share in zip(self._priors, shares, strict=True):
+                variance += (prior * share) ** 2
+        for factor, share in zip(factors or self.factors, shares, strict=True):
+            left -= factor * share
+        return abs(left) / math.sqrt(variance)
 
     def expected(self, index: int) -> tuple[float, float] | None:
         """Ohms of a sound wiring in this yard on this day, and one standard deviation."""
@@ -240,12 +239,10 @@ class Fit:
         Args:
             coils: by index, where they are others than as built.
         """
-        sums = self._sums.copy()
+        sums = self._sums_but(changed)
         lost = {index for index in self.off if index not in changed}
         rows: dict[int, Row] = {}
         for index, expected in changed.items():
-            if index in self._rows and index not in self.off:
-                sums.add(self._rows[index], -1.0)
             value = self.evidence[index].value
             if OL in (expected, value):
                 lost |= {index} if expected != value else set()
@@ -258,6 +255,20 @@ class Fit:
                 sums.add(row)
         lost |= self._farther(sums, rows)
         return UNEXPLAINED * len(lost) + sums.log_evidence(), frozenset(lost)
+
+    def _sums_but(self, changed: Collection[int]) -> _Sums:
+        """Of what a sound yard explains, some left out: from all down or from none up."""
+        if 2 * len(changed) < len(self._sound):
+            sums = self._sums.copy()
+            for index in changed:
+                if index in self._sound:
+                    sums.add(self._sound[index], -1.0)
+            return sums
+        sums = _Sums(self._priors)
+        for index, row in self._sound.items():
+            if index not in changed:
+                sums.add(row)
+        return sums
 
     def _farther(self, sums: _Sums, rows: dict[int, Row]) -> set[int]:
         """Values that the batch of all others does not explain, the farthest first."""

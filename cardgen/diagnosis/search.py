@@ -22,7 +22,8 @@ from cardgen.diagnosis.wrong_job import wrong_job
 from cardgen.diagnosis.wrong_values import wrong_values
 from cardgen.results import Kind
 
-_POOR = 5.0  # half the squares of standard deviations
+_POOR = 5.0  # half the squares of standard deviations, of one value
+_RARE = 2.95  # standard deviations, to one side: with one value as rare as _POOR
 _LIKELIEST = max(LOG_WEIGHT.values())  # log of what a second fault costs at the least
 _FIRSTS = 14  # of two faults, how many of the likeliest are tried as the first
 
@@ -171,4 +172,15 @@ def is_explained(best: Weighed) -> bool:
 def is_poor(question: Question, best: Weighed) -> bool:
     """It leaves nothing off, and yet values that two faults may fit better."""
     (part,) = best.parts
-    return question.misfit(part.expected, part.coils) > _POOR
+    misfits = [question.misfit({i: ohms}, part.coils) for i, ohms in part.expected.items()]
+    count = max(len(misfits), 1)
+    return sum(misfits) > most_misfit(count) or max(misfits, default=0.0) > _POOR + math.log(count)
+
+
+def most_misfit(count: int) -> float:
+    """Half the squares of as many standard deviations that chance hardly makes.
+
+    (Wilson and Hilferty, The distribution of chi-square, 1931; from memory.)
+    """
+    part = 2 / (9 * count)
+    return count / 2 * (1 - part + _RARE * math.sqrt(part)) ** 3

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import math
 
+import pytest
+
 from cardgen.diagnosis import FaultKind, SuspectedFault, diagnose
+from cardgen.diagnosis.search import most_misfit
 from tests.diagnosis.small_yard import TREE, as_built_of, walk
 from tests.jobs import edit
 
@@ -78,3 +81,20 @@ def test_two_that_fit_better_than_one_that_fits_poorly_are_kept() -> None:
     found = diagnose(as_built_of(), walk({1: 21.0, 8: 15.4}))
     kinds = {fault.kind for suspect in found.suspects for fault in suspect.faults}
     assert FaultKind.COIL_LOW in kinds
+
+
+@pytest.mark.parametrize("count", [1, 2, 4, 10, 50, 200, 400])
+def test_as_much_misfit_as_chance_hardly_makes(count: int) -> None:
+    """About one of 630 sound walks has more, however many values.
+
+    Of one value: the error function.  Of an even number: half of chi-square is beyond x as often
+    as a Poisson process of mean x counts fewer than half the number (Abramowitz and Stegun,
+    26.4.21; from memory).
+    """
+    most = most_misfit(count)
+    if count == 1:
+        rare = math.erfc(math.sqrt(most))
+    else:
+        logs = [k * math.log(most) - most - math.lgamma(k + 1) for k in range(count // 2)]
+        rare = sum(map(math.exp, logs))
+    assert rare == pytest.approx(1 / 630, rel=0.25)  # their curve is rough for few
