@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault
 from cardgen.diagnosis.evidence import Coils
-from cardgen.diagnosis.hypothesis import Hypothesis, Question, weight_of
+from cardgen.diagnosis.hypothesis import Hypothesis, Question, moved, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, opened, point
 from cardgen.results import OL
 
@@ -29,6 +29,8 @@ def _whole_common(question: Question) -> Iterator[Hypothesis]:
     for common, indices in by_common.items():
         is_off = len(question.off.intersection(indices)) * 3 >= len(indices)
         if len(indices) < 2 or not (is_off or question.fit.is_batch_far_off):
+            continue
+        if common in question.exchanged:  # it is on the terminal of a hot already
             continue
         least = question.least - weight_of(FaultKind.COMMON_EXCHANGED)
         most_lost = question.fit.most_lost(indices, least)
@@ -59,7 +61,9 @@ class _BetweenHots(dict[tuple[int, int], float]):
         self.question = question
 
     def __missing__(self, indices: tuple[int, int]) -> float:
-        one, other = (self.question.evidence[index].probe for index in indices)
+        one, other = (
+            moved(self.question.evidence[index].probe, self.question.exchanged) for index in indices
+        )
         ohms = self.question.yard.reading_between_hots(one, other, self.question.before)
         self[indices] = ohms
         return ohms
