@@ -59,7 +59,7 @@ _COLUMN_NAMES = sorted(
 
 
 def job_page(request: DeskRequest) -> Response:
-    """The frame; the script fills it from the file."""
+    """The frame; the script fills it from the file, and what it enables waits for that."""
     words, name = request.words, request.values["name"]
     site = head_of(request.jobs.job(name))["site"]
     bar = element(
@@ -73,11 +73,10 @@ def job_page(request: DeskRequest) -> Response:
     tabs = element(
         "div", *_tabs(words), class_="tabs", role="tablist", aria_label=words("desk.parts")
     )
-    more = element("button", words("desk.more parts"), id="more-parts", type="button")
     page = element(
         "div",
         element("div", id="notice", role="alert", hidden=True),
-        element("div", tabs, more, class_="parts"),
+        element("div", tabs, _waiting(words, "more parts"), class_="parts"),
         element("div", *_panels(words), class_="work"),
         *offers(),
         id="job",
@@ -118,6 +117,7 @@ def _tabs(words: Words) -> Iterator[Markup]:
             data_part=name,
             data_rare=is_rare,
             hidden=is_rare,
+            disabled=True,
             aria_selected="true" if number == 0 else "false",
             aria_controls="grid-panel" if name != "job" else "form-panel",
         )
@@ -127,9 +127,7 @@ def _panels(words: Words) -> Iterator[Markup]:
     hint = element("p", words("desk.grid hint"), class_="small", id="grid-hint")
     row_tools = element(
         "div",
-        element("button", words("desk.choose wires"), id="choose-wires", type="button"),
-        element("button", words("desk.remove rows"), id="remove-rows", type="button"),
-        element("button", words("desk.more columns"), id="more-columns", type="button"),
+        *(_waiting(words, name) for name in ("choose wires", "remove rows", "more columns")),
         class_="tools",
     )
     yield element(
@@ -160,6 +158,12 @@ def _panels(words: Words) -> Iterator[Markup]:
     )
     yield element("section", element("div", id="file-text"), id="faults-panel", hidden=True)
     yield _preview(words)
+
+
+def _waiting(words: Words, name: str) -> Markup:
+    """Until the script has read the file."""
+    text, id_ = words(f"desk.{name}"), name.replace(" ", "-")
+    return element("button", text, id=id_, type="button", disabled=True)
 
 
 def _form(words: Words, form: GridSection) -> Markup:

@@ -25,7 +25,7 @@ def test_rare_columns_lists_and_fields(browser: Browser, tmp_path: Path) -> None
     job.write_text(sample("larkspur"), encoding="utf-8")
     with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
         page.goto(address)
-        page.get_by_role("link", name="Larkspur Cottage").click()
+        parts_wait_for_the_file(page)
         expect(page.locator("body")).to_have_attribute("data-judged", re.compile("."))
         show_columns(page, job)
         type_single_wires(page, job)
@@ -34,6 +34,26 @@ def test_rare_columns_lists_and_fields(browser: Browser, tmp_path: Path) -> None
         let_a_note_be_known(page, job)
         say_what_is_ordered(page, job)
         assert faults == []
+
+
+def parts_wait_for_the_file(page: Page) -> None:
+    """What is pressed before the file is there would be forgotten when it comes."""
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route("**/data", hold)
+    page.get_by_role("link", name="Larkspur Cottage").click()
+    buttons = page.locator("#job button:visible")
+    expect(page.locator("#tab-cables")).to_be_disabled()
+    expect(buttons.and_(page.locator(":enabled"))).to_have_count(0)
+    page.wait_for_function("() => document.readyState === 'complete'")
+    held[0].continue_()
+    page.unroute("**/data")
+    page.locator("#tab-cables").click()  # Playwright waits until it can be
+    expect(cell(page, 0, "colors")).to_be_visible()
+    expect(page.locator("#tab-cables")).to_have_attribute("aria-selected", "true")
 
 
 def judged_again(page: Page) -> None:

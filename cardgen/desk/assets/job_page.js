@@ -42,6 +42,7 @@ class JobPage {
     this.take(told);
     const [part, row] = decodeURIComponent(location.hash.slice(1)).split("/");
     this.open(part in this.grids || part === "job" ? part : "stations");
+    for (const button of document.querySelectorAll("#job button:disabled")) button.disabled = false;
     if (row) this.grid?.goTo(row, "name");
     this.judge();
     setInterval(() => this.look(), JobPage.POLL);
