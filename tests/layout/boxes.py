@@ -10,7 +10,7 @@ from cardgen.cards import Card, CardKind, cards_of
 from cardgen.examine import examine_text
 from cardgen.layout import Page, Stamp, lay_out
 from cardgen.output.as_printable import as_printable
-from tests.layout.samples import layouts_in, words_of
+from tests.layout.samples import layouts_in, sample_cards, words_of
 
 # What a cable of 16 conductors may have, and 12 areas of 11 to 19 letters, on average 15.
 HOTS = ("red", "blue", "green", "yellow", "orange", "brown", "black", "pink", "gray", "violet")
@@ -55,6 +55,18 @@ def tags_of(valves: int, *languages: str) -> tuple[Card, ...]:
     job = as_printable(found, words_of(*languages))
     assert job is not None, found.problems
     return tuple(cards_of(job, (CardKind.BOX_TAG,))[CardKind.BOX_TAG])
+
+
+@cache
+def tags_printed(valves: int, stock: str, *languages: str) -> tuple[Page, ...]:
+    """Made once for all tests that look at them."""
+    return printed(tags_of(valves, *languages), stock, *languages)
+
+
+@cache
+def sample_tags_printed(name: str, stock: str, *languages: str) -> tuple[Page, ...]:
+    """Those of a sample job, made once."""
+    return printed(sample_cards(name, *languages)[CardKind.BOX_TAG], stock, *languages)
 
 
 def printed(cards: Sequence[Card], stock: str, *languages: str) -> tuple[Page, ...]:

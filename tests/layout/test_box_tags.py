@@ -11,7 +11,7 @@ from cardgen.cards.card import CardKind
 from cardgen.layout.face import Show
 from cardgen.layout.geometry import Frame
 from cardgen.layout.items import Page, Swatch, Symbol, TextLine
-from tests.layout.boxes import cards_per_box, printed, tags_of
+from tests.layout.boxes import cards_per_box, printed, sample_tags_printed, tags_printed
 from tests.layout.cards import shipped
 from tests.layout.samples import sample_cards
 from tests.layout.test_pages import extent
@@ -64,8 +64,7 @@ def texts_of_cards(pages: tuple[Page, ...], stock: str) -> Iterator[list[TextLin
 @pytest.mark.parametrize("stock", MOST)
 def test_a_box_takes_no_more_cards_than_it_must(stock: str, languages: tuple[str, ...]) -> None:
     taken = tuple(
-        cards_per_box(printed(tags_of(valves, *languages), stock, *languages))["VB-1"]
-        for valves in VALVES
+        cards_per_box(tags_printed(valves, stock, *languages))["VB-1"] for valves in VALVES
     )
     pairs = zip(taken, MOST[stock][languages], strict=True)
     assert all(count <= most for count, most in pairs), taken
@@ -77,8 +76,7 @@ def test_the_samples_take_no_more_cards_than_they_must(
     stock: str, languages: tuple[str, ...]
 ) -> None:
     for name, most in zip(("quarry", "heron"), SAMPLES[stock][languages], strict=True):
-        tags = sample_cards(name, *languages)[CardKind.BOX_TAG]
-        assert cards_per_box(printed(tags, stock, *languages)).total() <= most, name
+        assert cards_per_box(sample_tags_printed(name, stock, *languages)).total() <= most, name
     for name in ("larkspur", "sandpiper"):
         assert not sample_cards(name, *languages)[CardKind.BOX_TAG]
 
@@ -96,7 +94,7 @@ def test_the_second_card_is_that_of_the_spares(
 ) -> None:
     first, second = (
         [line.text for line in lines]
-        for lines in texts_of_cards(printed(tags_of(valves, *languages), stock, *languages), stock)
+        for lines in texts_of_cards(tags_printed(valves, stock, *languages), stock)
     )
     ids = [text for text in first if text in {f"A{n}" for n in range(1, valves + 1)}]
     assert ids == [f"A{n}" for n in range(1, valves + 1)]  # in the order of the terminals
@@ -106,7 +104,7 @@ def test_the_second_card_is_that_of_the_spares(
 
 
 def test_the_common_stands_last_among_the_rows_and_the_spares_after_it() -> None:
-    (lines,) = texts_of_cards(printed(tags_of(6, *EN), "id-1-letter", *EN), "id-1-letter")
+    (lines,) = texts_of_cards(tags_printed(6, "id-1-letter", *EN), "id-1-letter")
     places = {line.text: line.y for line in lines}
     order = ["VB-1", "under the old oak", "CONTROLLER A: A-K1", "A1", "A6", "C", "SPARES"]
     assert [places[text] for text in order] == sorted(places[text] for text in order)
@@ -117,7 +115,7 @@ def test_swatches_of_a_box_tag_are_large_enough_to_tell_patterns_apart(stock: st
     """3 mm high, 5 wide (tried on prints)."""
     swatches = [
         item
-        for page in printed(tags_of(12, *BOTH), stock, *BOTH)
+        for page in tags_printed(12, stock, *BOTH)
         for item in page.items
         if isinstance(item, Swatch)
     ]
@@ -177,8 +175,9 @@ def solid_of_cards(pages: tuple[Page, ...], stock: str) -> Iterator[tuple[Frame,
 def test_nothing_touches_on_a_box_tag_and_all_of_it_is_1_5_mm_from_the_cut(
     stock: str, languages: tuple[str, ...]
 ) -> None:
-    for tags in (sample_cards("quarry", *languages)[CardKind.BOX_TAG], tags_of(12, *languages)):
-        for card, solid in solid_of_cards(printed(tags, stock, *languages), stock):
+    quarry = sample_tags_printed("quarry", stock, *languages)
+    for pages in (quarry, tags_printed(12, stock, *languages)):
+        for card, solid in solid_of_cards(pages, stock):
             assert all(card.shrunk(1.5 - 0.05).holds(at) for at in solid)  # whole dots
             for one, other in combinations(solid, 2):
                 assert not one.shrunk(0.05).meets(other), (one, other)

@@ -127,6 +127,7 @@ REFUSED: dict[tuple[str, CardKind], str] = {
     ("shipping-tag-2", CardKind.VALVE_TAG): "en es",
 }
 _REFUSING = {stock for stock, _ in REFUSED}
+_SMALL = ("larkspur", "sandpiper")
 
 
 def _stands_for_its_cards(stock: Stock) -> bool:
@@ -136,16 +137,21 @@ def _stands_for_its_cards(stock: Stock) -> bool:
     return min(alike, key=lambda other: other.dots_per_inch) is stock
 
 
-# Heron has many more cards, of the kinds that the others have: a stock of each size will do, but
-# none that refuses tags and says of each one where there is room, as it does of the others'. So
-# will it for Spanish, whose words are set on each size as the English ones are.
+# Of quarry and heron, which have more cards, of the kinds that the others have, a stock of each
+# size will do; so it will for Spanish, whose words are set on each size as the English ones are.
+# Heron is in Spanish alone, whose words are longer, and on no stock that refuses tags and says of
+# each one where there is room, as it does of the others'.
 CASES = [
-    (name, stock, language)
-    for language in ("en", "es")
-    for name in SAMPLES
-    for stock in STOCKS
-    if (name != "heron" and language == "en") or _stands_for_its_cards(STOCKS[stock])
-    if name != "heron" or stock not in _REFUSING
+    *((name, stock, "en") for name in _SMALL for stock in STOCKS),
+    *(
+        (name, stock, language)
+        for language in ("en", "es")
+        for name in SAMPLES
+        for stock in STOCKS
+        if _stands_for_its_cards(STOCKS[stock])
+        if name not in _SMALL or language != "en"
+        if name != "heron" or (language == "es" and stock not in _REFUSING)
+    ),
 ]
 WAY = re.compile(r"it fits on ('[-a-z0-9]+'(?:, '[-a-z0-9]+')*)")
 

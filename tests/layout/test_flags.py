@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 
@@ -56,6 +57,7 @@ def _extent(item: Item) -> Frame | None:
             return None
 
 
+@cache
 def pages_of(name: str, stock: str, languages: tuple[str, ...]) -> tuple[Stock, tuple[Page, ...]]:
     done, problems = laid(name, CardKind.FLAG, stock, *languages)
     assert problems == ()

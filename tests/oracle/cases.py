@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import count, islice
@@ -50,5 +50,12 @@ def cases(refused: Counter[str] | None = None) -> Iterator[Case]:
 
 
 @cache
-def first_cases(number: int) -> tuple[Case, ...]:
-    return tuple(islice(cases(), number))
+def _more_cases() -> tuple[list[Case], Iterator[Case]]:
+    return [], cases()
+
+
+def first_cases(number: int) -> Sequence[Case]:
+    """As `cases` has them; each is made once, however many are asked for."""
+    made, others = _more_cases()
+    made += islice(others, max(number - len(made), 0))
+    return made[:number]
