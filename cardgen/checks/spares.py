@@ -55,9 +55,9 @@ def spares_too_few(facts: Facts) -> Iterator[Problem]:
     if unread or facts.wiring.reported & facts.job.cables.keys():
         return  # what cannot be read may be free; a cable that cannot is in no list
     for box in facts.job.boxes.values():
-        asked = box.spares.value if box.spares else 0
-        if box.spares is None or not asked:
+        if box.spares is None:
             continue
+        asked = box.spares.value
         free = (*facts.free, *facts.maybe_hots)  # of these nobody knows how many are
         there = reaching(free, facts.job.controllers, box.id, asked)
         if there >= asked:

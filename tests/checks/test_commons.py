@@ -141,6 +141,36 @@ joints:
     ]
 
 
+def test_a_leg_beyond_a_ring_is_not_of_it() -> None:
+    found = assert_problems("""
+        controllers:
+          A:
+            place: garage
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white # <- note common-ring @ K1 white
+              - K2 white # <- note several-commons @ K2 white
+        cables:
+          K1:
+            gauge: 18 AWG
+            colors: [white, red, blue, green, tan]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2, 40 ft, VB-3]
+          K2: {gauge: 18 AWG, colors: [white, brown, tan], run: [A, 140 ft, VB-2]}
+        boxes: {VB-1: {place: walk}, VB-2: {place: bed}, VB-3: {place: lawn}}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+          A3: {area: back lawn, box: VB-3, hot: K1 green}
+        joints:
+          VB-2:
+            - [K1 white, K2 white, A2]
+            - [K1 blue in, A2]
+    """)
+    assert found[0].sentence.startswith("the common of A is a ring over 'VB-1' and 'VB-2': ")
+
+
 def test_the_returns_of_master_valve_and_relay_are_counted_on_c() -> None:
     found = assert_problems("""
         cables:

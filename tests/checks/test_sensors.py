@@ -347,3 +347,16 @@ def test_a_master_valve_that_the_sensor_in_the_common_does_not_stop() -> None:
         "RAIN is in the common of A (A1 and A2): if all stations read open, look at it first",
         "RAIN in the common of A does not stop MV-1: its return is separate",
     ]
+
+
+def test_a_master_valve_on_the_common_with_the_sensor_is_stopped_with_the_stations() -> None:
+    assert_problems("""
+        master valves:
+          MV-1: {controllers: A, box: VB-1, hot: K1 green} # <- note master-valve @ MV-1
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: A
+            contact: normally closed
+            in common: K1 white # <- note sensor-in-common @ K1 white
+    """)

@@ -41,6 +41,23 @@ def test_a_hot_that_is_not_cut_at_its_valve() -> None:
     assert "write 'K1 red in' in that joint" in found[0].help
 
 
+def test_a_hot_that_comes_back_to_its_valve_goes_on_to_the_other_side() -> None:
+    found = assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 9 ft, VB-1, 9 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [red, orange], run: [A, 9 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: [K2 red, K1 red]}
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+        joints:
+          VB-1:
+            - [K1 white, A1]
+            - [K1 red, A1] # <- warning live-stub @ [
+    """)
+    assert found[0].sentence.endswith("beyond 'VB-1' and leads nowhere: it is live up to 'A'")
+    assert "write 'K1 red out' in that joint" in found[0].help
+
+
 def test_a_common_that_goes_on_is_no_stub() -> None:
     assert_problems("""
         boxes: {VB-1: {place: walk}, VB-2: {kind: pull box}}
