@@ -11,7 +11,6 @@ A1       front lawn west   [///] red RD     row: least 4 mm high
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
@@ -33,7 +32,7 @@ from cardgen.layout.table_needs import (
     widths_of,
     with_room,
 )
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 __all__ = ["LOWEST_ROW", "Look", "SetTable", "longest_word", "set_table", "width_needed"]
 
