@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from cardgen.light_dataclass import dataclass as light
+from cardgen.light_dataclass import replace
 
 STANDARD: Callable[..., Any] = dataclasses.dataclass
 OURS: Callable[..., Any] = light
@@ -105,6 +106,23 @@ def test_a_subclass_has_the_fields_of_both(make: Maker) -> None:
     assert dataclasses.replace(one, number=3) == second(name="A", number=3)
     with pytest.raises(TypeError):
         second("A", 2)
+
+
+@MAKERS
+@pytest.mark.parametrize("slots", [False, True])
+def test_one_with_other_values(make: Maker, slots: bool) -> None:
+    """A field that is never given is made anew, as by the standard library."""
+    found: Any = dataclasses.field(default_factory=list, init=False, compare=False)
+    own = {"found": found}
+    yard = make(slots=slots)(plain("Yard", own=own, name="str", size="int", found="list"))
+    one = yard("A", 1)
+    one.found.append("seen")
+    for changed in (dataclasses.replace, replace):
+        other = changed(one, size=2)
+        assert (type(other), other.name, other.size, other.found) == (yard, "A", 2, [])
+        assert changed(one) == one
+        with pytest.raises(TypeError):
+            changed(one, color="red")
 
 
 @MAKERS

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.advice.site_words import place_in_words
 from cardgen.asbuilt import AsBuilt, Role
 from cardgen.cards.use_words import use_in_words
 from cardgen.diagnosis import ClearedStretch, Exclusion, FittedValue
+from cardgen.light_dataclass import replace
 from cardgen.results import Kind, Measured
 from cardgen.words import Said, Text, Words
 

@@ -9,10 +9,10 @@ A ---1d--- A-01 ---1c--- A-02 ---1b--|   A-03      A ------1a------|   A-03
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis import SuspectSite
+from cardgen.light_dataclass import replace
 
 NOTHING = 1e-6  # m
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.advice.merged_sites import merged
 from cardgen.advice.site_words import conductor_in_words, place_in_words
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.diagnosis import NextStep, PossibleOutcome, StepKind
+from cardgen.light_dataclass import replace
 from cardgen.words import Said, Text, Words
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from cardgen.asbuilt.free_ends import maybe_hots, passing_and_capped
 from cardgen.asbuilt.joints import made_joints
@@ -17,6 +16,7 @@ from cardgen.asbuilt.sensor_leads import sensor_joints
 from cardgen.asbuilt.valves import Steps, valve
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Box, BoxKind
+from cardgen.light_dataclass import replace
 from cardgen.wiring.uses import Role
 from cardgen.wiring.wiring_parts import End, Joint
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict, deque
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cached_property
 
 from cardgen.asbuilt.connectors import held_by, in_words
@@ -21,6 +20,7 @@ from cardgen.asbuilt.places import neighbors
 from cardgen.electrics.loops import hot_to_hot
 from cardgen.facts import Facts
 from cardgen.job.job_parts import Controller
+from cardgen.light_dataclass import replace
 from cardgen.trade.copper import resistance
 from cardgen.units import SupplyKind
 from cardgen.wiring.uses import SENSOR_TERMINAL, Role

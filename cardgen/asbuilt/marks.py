@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from cardgen.asbuilt.model import built_boxes as model
 from cardgen.asbuilt.model.built_conductors import ConductorMark
 from cardgen.job.job_parts import Job, Pigtail
+from cardgen.light_dataclass import replace
 from cardgen.trade.colors import Insulation
 from cardgen.units import Gauge, GaugeSystem
 from cardgen.wiring.wiring_parts import Conductor

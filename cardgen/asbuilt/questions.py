@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from cardgen.asbuilt.marks import mark, marks
 from cardgen.asbuilt.model.as_built import OpenQuestion
 from cardgen.checks.not_known import Asked, Subject, asked
 from cardgen.facts import Facts
+from cardgen.light_dataclass import replace
 from cardgen.wiring.uses import Role, Use
 from cardgen.wiring.wiring_parts import Conductor, Leg, Load
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.asbuilt import BuiltBox, BuiltValve, ConductorMark
 from cardgen.cards import cautions
@@ -11,6 +10,7 @@ from cardgen.cards.card import Card, CardKind, Cell, FieldValue, Table, on_paper
 from cardgen.cards.expected import LINE_FOR_WORDS, TO_FILL_IN
 from cardgen.cards.printable import Printable
 from cardgen.cards.valve_tags import area_of
+from cardgen.light_dataclass import replace
 from cardgen.owners import common_of
 from cardgen.words import Said, Text, Words
 

@@ -12,10 +12,9 @@ can be met.  The texts are those of the catalogue's section `cautions`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltController, BuiltValve
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.units import SupplyKind
 from cardgen.words import Text, Words
 

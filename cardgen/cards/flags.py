@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltConductor, BuiltStretch
 from cardgen.asbuilt.model.named_metal import flag_name
 from cardgen.cards.card import Card, CardKind, FieldValue, on_paper
 from cardgen.cards.printable import Printable
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Span
 from cardgen.words import Said, Words
 

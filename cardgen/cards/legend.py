@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from cardgen.asbuilt import BuiltController, BuiltValve, Role
@@ -24,7 +23,7 @@ from cardgen.cards.printable import Printable
 from cardgen.cards.tables import filled_table
 from cardgen.cards.use_words import uses_in_words
 from cardgen.cards.valve_tags import area_of
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.words import Said, Text, Words, apart, printed
 
 # In a door room is scarce: the station stands beside its terminal, then what is in one's hand; the

@@ -6,12 +6,12 @@ letter code and its pattern are the same in all languages.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, OnFlag, PrintedValue, Splice, Table, WayStop, Wire
+from cardgen.light_dataclass import replace
 from cardgen.units import NOT_KNOWN
 from cardgen.words import Words
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
 from cardgen.asbuilt import BuiltBox, BuiltSpare
@@ -27,6 +26,7 @@ from cardgen.cards.expected import BOUND
 from cardgen.cards.printable import Printable
 from cardgen.cards.use_words import uses_in_words
 from cardgen.english_lists import runs
+from cardgen.light_dataclass import replace
 from cardgen.owners import common_of
 from cardgen.trade.colors import insulation
 from cardgen.words import Said, Text, Words, apart, printed

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from cardgen.asbuilt import BuiltValve
 from cardgen.cards import cautions
@@ -19,6 +18,7 @@ from cardgen.cards.expected import (
     volts_at_valve,
 )
 from cardgen.cards.printable import Printable
+from cardgen.light_dataclass import replace
 from cardgen.words import Said, Text, Words, apart
 
 _Row = tuple[Said, ...]  # unit, figure, and what belongs to it

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.acknowledgment import meant_by, names_of
 from cardgen.english_lists import english_list
 from cardgen.faults.known_faults import KNOWN
 from cardgen.job.job_parts import Job
+from cardgen.light_dataclass import replace
 from cardgen.problems import Problem, Verdict, has_errors
 from cardgen.reading.shapes import Written, nearest
 

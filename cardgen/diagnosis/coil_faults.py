@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.evidence import Coils, kind_and_ohms
 from cardgen.diagnosis.hypothesis import Hypothesis, Question, log_narrowed, log_of_range, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, between, in_series, opened, point
+from cardgen.light_dataclass import replace
 
 _OF_COILS = 8.0, 90.0  # ohms between which a coil more may have any; assumed
 _OF_THE_JOB = 0.8  # of them are of a kind that the job has; assumed

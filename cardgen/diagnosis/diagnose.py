@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.diagnosis.beside import counted_by_themselves, shown_by_themselves
@@ -16,6 +15,7 @@ from cardgen.diagnosis.next_steps import next_steps
 from cardgen.diagnosis.search import Weighed, is_alarm, is_explained, is_poor, kept, pairs, singles
 from cardgen.diagnosis.walk_tests import WalkTest, walks_of
 from cardgen.diagnosis.yard import Yard
+from cardgen.light_dataclass import replace
 from cardgen.results import Measured
 from cardgen.trade.copper import AWG_COEFFICIENT
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.diagnosis.loaded import LOADED, loop_ohms, supply_volts, with_beside_apart
 from cardgen.diagnosis.weights import (
@@ -20,6 +20,7 @@ from cardgen.diagnosis.weights import (
     WIRE_SCATTER,
 )
 from cardgen.diagnosis.yard import NetworkEdge, Probe, Yard
+from cardgen.light_dataclass import replace
 from cardgen.results import OL, Kind, Measured
 
 Coils = tuple[tuple[str, float], ...]  # by kind, ohms

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
 from typing import NamedTuple
@@ -25,6 +25,7 @@ from cardgen.diagnosis.yard import (
     in_series,
     opened,
 )
+from cardgen.light_dataclass import replace
 from cardgen.results import OL, Kind
 
 Expected = Callable[[float], Mapping[int, float]]  # by ohms: by index what is read

@@ -13,10 +13,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, Band, BuiltValve
 from cardgen.asbuilt.model.built_network import NetworkCoil
+from cardgen.light_dataclass import replace
 from cardgen.results import OL, Kind, Measured
 from cardgen.results.verdict import NO_MILLIAMPERES, NO_VOLTS
 

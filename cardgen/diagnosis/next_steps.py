@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations
 
 from cardgen.diagnosis.diagnosed import (
@@ -25,6 +25,7 @@ from cardgen.diagnosis.last_resort import last_resort
 from cardgen.diagnosis.search import Weighed
 from cardgen.diagnosis.weights import EFFORT, OPEN_FROM_OHMS
 from cardgen.diagnosis.yard import Probe
+from cardgen.light_dataclass import replace
 from cardgen.results import OL, Kind
 
 _AT_A_COIL = {Kind.COIL: StepKind.COIL, Kind.COIL_WIRES: StepKind.COIL_WIRES}

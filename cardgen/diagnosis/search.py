@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Hashable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.diagnosis.common_exchanges import common_exchanges
 from cardgen.diagnosis.cut_cables import cut_cables
@@ -20,6 +20,7 @@ from cardgen.diagnosis.walk_tests import log_of_walks, walks_against
 from cardgen.diagnosis.weights import ALARM, KEPT, LOG_WEIGHT, UNEXPLAINED
 from cardgen.diagnosis.wrong_job import wrong_job
 from cardgen.diagnosis.wrong_values import wrong_values
+from cardgen.light_dataclass import replace
 from cardgen.results import Kind
 
 _POOR = 5.0  # half the squares of standard deviations, of one value

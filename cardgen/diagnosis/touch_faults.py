@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
 from cardgen.diagnosis.diagnosed import FaultKind, SuspectedFault, SuspectSite
 from cardgen.diagnosis.hypothesis import Hypothesis, Place, Question, log_of_range, weight_of
 from cardgen.diagnosis.yard import NetworkChange, NetworkEdge, along, between
+from cardgen.light_dataclass import replace
 from cardgen.results import OL, Kind
 
 _PARTS = (0.0, 0.25, 0.5, 0.75, 1.0)  # of a leg

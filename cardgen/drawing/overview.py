@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from cardgen.drawing.drawing_parts import HomeRun
@@ -25,6 +24,7 @@ from cardgen.drawing.texts import BENEATH, CABLE, CAPITAL, block
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item, Outline
+from cardgen.light_dataclass import replace
 from cardgen.problems import Problem
 from cardgen.words import printed
 

@@ -11,7 +11,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from itertools import product
 
@@ -25,7 +24,7 @@ from cardgen.layout.geometry import frame
 from cardgen.layout.items import Item
 from cardgen.layout.setting import Placed, in_words, small_swatch_size
 from cardgen.layout.swatch import swatch
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Problem, Span
 
 GAP = 2.2  # mm between columns

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 
 from cardgen.drawing.texts import CAPITAL, NOTHING_SET, SetText, block, wide
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.setting import Placed
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Problem, Span
 from cardgen.words import Said, Words, printed
 

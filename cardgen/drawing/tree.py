@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.asbuilt import ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltCable
@@ -15,6 +14,7 @@ from cardgen.cards.plain_words import localized_mark
 from cardgen.drawing.contents import Contents
 from cardgen.drawing.drawing_parts import BoxLine, BoxOnRun, CableRun, HomeRun, RunLeg, as_text
 from cardgen.drawing.starts import lines_at_start
+from cardgen.light_dataclass import replace
 from cardgen.words import Said
 
 USUAL_KIND = "valve box"

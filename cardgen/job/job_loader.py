@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from cardgen.job import fields, job_parts
 from cardgen.job.order_fields import REELS, SLACK, USUAL
 from cardgen.job.references import resolve
+from cardgen.light_dataclass import replace
 from cardgen.problems import Problem, Span
 from cardgen.reading import files, parse
 from cardgen.reading.nodes import Node

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from cardgen import fonts
@@ -43,6 +42,7 @@ from cardgen.layout.valve_rows import set_valve_rows
 from cardgen.layout.way_picture import set_way
 from cardgen.layout.wire_run import set_wire_run
 from cardgen.layout.write_in_lines import set_blanks, set_ticks
+from cardgen.light_dataclass import replace
 
 BOX_LINE = 0.5  # mm
 BESIDE, OVER = 0.4, 0.3  # capital heights between text and the line of its box

@@ -6,7 +6,6 @@ A column that flows goes on to further cards where what is in it does not fit on
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.cards.card import Card
 from cardgen.cards.labels import label
@@ -17,7 +16,7 @@ from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Misfit, Piece, Room, too_long
 from cardgen.layout.setting import Placed, PrinterHead
 from cardgen.layout.side_by_side import Placement, part_width, poured, wide_width
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 DIVIDER = Mm(0.375)
 

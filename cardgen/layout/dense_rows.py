@@ -11,7 +11,6 @@ C        [    ] white WH   common for A1 to A8; 2 in one connector      nothing 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from cardgen import fonts
 from cardgen.cards.card import Noted, PrintedCell
@@ -19,6 +18,7 @@ from cardgen.fonts import Weight
 from cardgen.layout.fit import pieces
 from cardgen.layout.geometry import NOTHING
 from cardgen.layout.setting import Placed
+from cardgen.light_dataclass import replace
 
 
 def counted(row: Sequence[PrintedCell], index: int, *, inline: bool) -> PrintedCell:

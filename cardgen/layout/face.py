@@ -6,14 +6,13 @@ takes one scale for all its cards (`scales.py`), so that they look alike.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import StrEnum
 from typing import TypeAlias
 
 from cardgen.cards.card import CardKind
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Frame, Mm
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Span
 from cardgen.units import Meters
 from cardgen.words import Words

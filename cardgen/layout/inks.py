@@ -6,10 +6,9 @@ white words of a warning stay white, on gray or on black.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Part, Slope, Swatch
 from cardgen.layout.swatch import luminance
+from cardgen.light_dataclass import replace
 from cardgen.printer import Ink
 
 

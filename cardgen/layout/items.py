@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import cached_property
 from typing import TypeAlias
 
 from cardgen.fonts import GlyphRun, Weight
 from cardgen.layout.geometry import Frame, Mm
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 BLACK = "#000000"
 WHITE = "#FFFFFF"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import ChainMap
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -16,7 +15,7 @@ from cardgen.layout.layout_checks import face_faults, stock_faults, turned_fault
 from cardgen.layout.layout_fields import FACE, STOCK
 from cardgen.layout.legibility import seen_from
 from cardgen.layout.stock import Stock, moved
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.once import once
 from cardgen.problems import Problem, UserError, in_order
 from cardgen.reading import parse, read_text

@@ -8,11 +8,11 @@ eye |<---------- distance ---------->| H     height = share of the rule x distan
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from cardgen.cards.card import CardKind
 from cardgen.layout.face import Face, FaceBlock, Rule
 from cardgen.layout.geometry import Mm
+from cardgen.light_dataclass import replace
 from cardgen.units import Meters
 
 # NUREG-0700, the height of letters as a share of the distance: 15 minutes of arc are taken as

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations, pairwise
 
 from cardgen.asbuilt import ConductorMark
@@ -26,6 +25,7 @@ from cardgen.layout.pieces import (
 )
 from cardgen.layout.setting import SPACE, Placed, in_words, inline_conductor, small_swatch_size
 from cardgen.layout.table import LOWEST_ROW, Look, longest_word, set_table, width_needed
+from cardgen.light_dataclass import replace
 
 APART = 5.0  # mm; between texts side by side
 CLOSE = 0.3  # capital heights between the entries of a list that is dense

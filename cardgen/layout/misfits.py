@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.cards.card import Card, CardKind
 from cardgen.english_lists import natural
 from cardgen.faults.paper_faults import TEXT_TOO_LONG
 from cardgen.layout.pieces import Misfit
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Problem
 from cardgen.units import Meters, plain
 from cardgen.words import english

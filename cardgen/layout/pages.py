@@ -8,7 +8,6 @@ card + face -> items relative to the card -> moved to its position -> page
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple, Self
 
@@ -28,7 +27,7 @@ from cardgen.layout.setting import PrinterHead
 from cardgen.layout.snap import on_the_dots
 from cardgen.layout.stock import Stock
 from cardgen.layout.widest_digits import WidestDigits
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Problem
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import Any, Self
 
@@ -16,7 +15,7 @@ from cardgen.layout.face import Align, FaceBlock, at_scale
 from cardgen.layout.fit import Setting, fit, too_wide_by
 from cardgen.layout.items import Item
 from cardgen.layout.setting import Placed, PrinterHead, in_words, text_items
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 Draw = Callable[[float, float], Iterable[Item]]
 Measured = float | Callable[[], float]  # mm, or what measures them

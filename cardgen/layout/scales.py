@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from math import inf
 
 from cardgen.cards.card import Card
@@ -29,6 +28,7 @@ from cardgen.layout.items import Item
 from cardgen.layout.pieces import Misfit
 from cardgen.layout.setting import PrinterHead
 from cardgen.layout.widest_digits import WidestDigits
+from cardgen.light_dataclass import replace
 
 Scales = tuple[ScaledColumn, ...]  # of one column, from the largest to the smallest
 

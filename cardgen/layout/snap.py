@@ -6,7 +6,6 @@ A thermal head prints a dot or not: an edge between two dots makes lines of unev
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.layout.geometry import NOTHING, Frame, Mm, frame, on_dots, whole_dots
 from cardgen.layout.items import (
@@ -23,6 +22,7 @@ from cardgen.layout.items import (
     moved_part,
 )
 from cardgen.layout.stock import Stock
+from cardgen.light_dataclass import replace
 
 
 def on_the_dots(items: Iterable[Item], stock: Stock) -> tuple[Item, ...]:

@@ -16,10 +16,10 @@ paper
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import field
 
 from cardgen.layout.geometry import MM_PER_INCH, Frame, Mm, frame
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Span
 
 

@@ -14,7 +14,6 @@ On a printer of one color only the patterns are drawn: no gray stands for a hue.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from cardgen.asbuilt import ConductorMark
@@ -31,6 +30,7 @@ from cardgen.layout.items import (
     Swatch,
 )
 from cardgen.layout.patterns import DOT, PATTERNS, beside, in_frame
+from cardgen.light_dataclass import replace
 from cardgen.trade.colors import COLORS
 
 OUTLINE = Mm(0.375)  # 3 dots at 8 dots/mm; thin enough for a swatch of 3 mm

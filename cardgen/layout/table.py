@@ -10,8 +10,8 @@ A1       front lawn west   [///] red RD     row: least 4 mm high
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from functools import cache, partial
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import PrintedCell, Table
@@ -33,11 +33,12 @@ from cardgen.layout.table_needs import (
     widths_of,
     with_room,
 )
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 __all__ = ["LOWEST_ROW", "Look", "SetTable", "longest_word", "set_table", "width_needed"]
 
 THICK, THIN = Mm(0.5), Mm(0.25)
+SetCell = Callable[[PrintedCell, Weight, float], Placed | None]  # in a room of so many mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,8 +56,9 @@ def set_table(table: Table, *, width_mm: float, look: Look) -> SetTable | None:
     if widths is None:
         return None
     header = _header(table, widths, width_mm, look)
+    set_cell: SetCell = cache(partial(_cell, look))  # most cells of a column say what others do
     rows = [
-        _row(row, widths, width_mm, look, moved)
+        _row(row, widths, width_mm, look, moved, set_cell)
         for row, moved in zip(table.rows, with_room(table, moves, widths, look), strict=True)
     ]
     if header is None or any(row is None for row in rows):
@@ -94,12 +96,13 @@ def _row(
     width: float,
     look: Look,
     moves: tuple[float, ...],
+    set_cell: SetCell,
 ) -> Placed | None:
     if look.dense:
-        return _dense_row(row, widths, width, look, moves)
+        return _dense_row(row, widths, width, look, moves, set_cell)
     cells: list[Placed] = []
     for index, (cell, room, move) in enumerate(zip(row, widths, moves, strict=True)):
-        placed = _cell(cell, weight_of(index), room, look)
+        placed = set_cell(cell, weight_of(index), room)
         if placed is None:
             return None
         cells.append(_moved(placed, move, look))
@@ -119,6 +122,7 @@ def _dense_row(
     width: float,
     look: Look,
     moves: tuple[float, ...],
+    set_cell: SetCell,
 ) -> Placed | None:
     between = look.between
     cells: list[Placed] = []
@@ -126,9 +130,9 @@ def _dense_row(
     for index, (cell, move) in enumerate(zip(row, moves, strict=True)):
         room = room_of(row, index, widths, between)
         head, note = parted(cell, room, look.capital)
-        placed = _cell(head, weight_of(index), room, look)
+        placed = set_cell(head, weight_of(index), room)
         left = sum(widths[:index]) + between * index
-        under = _cell(note, Weight.MEDIUM, width - left, look)
+        under = set_cell(note, Weight.MEDIUM, width - left)
         if placed is None or under is None:
             return None
         cells.append(_moved(placed, move, look))
@@ -145,7 +149,7 @@ def _to_fill_in(room: float, look: Look) -> Placed:
     return Placed(height=base, draw=lambda: (_rule(base, room, THIN),), base=base)
 
 
-def _cell(cell: PrintedCell, weight: Weight, room: float, look: Look) -> Placed | None:
+def _cell(look: Look, cell: PrintedCell, weight: Weight, room: float) -> Placed | None:
     if cell == TO_FILL_IN:
         return _to_fill_in(room, look)
     if isinstance(cell, ConductorMark):

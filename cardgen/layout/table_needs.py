@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from cardgen import fonts
 from cardgen.asbuilt import ConductorMark
@@ -162,23 +163,30 @@ def _wants(table: Table, look: Look, moves: Moves, *, inline: bool = False) -> l
 
 
 def cell_want(cell: PrintedCell, look: Look, weight: Weight, move_capitals: float = 0.0) -> Want:
-    text, shortest, left = cell, cell, 0.0
     if cell == TO_FILL_IN:
         wide, high = WRITE_IN
         return Want(least=wide * look.capital, whole=wide * look.capital, height=high)
+    left = 0.0
     if isinstance(cell, ConductorMark):
-        text = in_words(cell, cable=look.cable)
-        shortest = in_words(cell, cable=look.cable, tight=True)
         left = small_swatch_size(look.capital, close=look.dense)[0] + SPACE * look.capital
+    longest, whole = _in_capitals(cell, weight, look.cable)
+    return Want(
+        least=left + longest * look.capital,
+        whole=left + (whole + move_capitals) * look.capital,
+        free=look.free_lines,
+    )
+
+
+@lru_cache(maxsize=4_000)  # a table is tried at several scales, and its cells are much alike
+def _in_capitals(cell: PrintedCell, weight: Weight, cable: bool) -> tuple[float, float]:
+    """The widths of its longest word and of all it says, in capital heights."""
+    text = shortest = cell
+    if isinstance(cell, ConductorMark):
+        text, shortest = in_words(cell, cable=cable), in_words(cell, cable=cable, tight=True)
     assert isinstance(text, str)
     assert isinstance(shortest, str)
     longest = max((fonts.width(p.strip(" "), weight) for p in pieces(shortest)), default=0.0)
-    whole = fonts.width(text.strip(), weight) + move_capitals
-    return Want(
-        least=left + longest * look.capital,
-        whole=left + whole * look.capital,
-        free=look.free_lines,
-    )
+    return longest, fonts.width(text.strip(), weight)
 
 
 def weight_of(index: int) -> Weight:

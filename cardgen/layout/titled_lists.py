@@ -12,7 +12,6 @@ CONNECTORS
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from cardgen.cards.card import PrintedCell, Table, Wire
 from cardgen.fonts import Weight
@@ -21,6 +20,7 @@ from cardgen.layout.items import Segment, Strokes
 from cardgen.layout.pieces import Piece, Task
 from cardgen.layout.setting import Placed, plain_text
 from cardgen.layout.wires import LEADS, WireWords, fitted, wire_words
+from cardgen.light_dataclass import replace
 
 THICK, THIN = Mm(0.5), Mm(0.25)  # rules
 

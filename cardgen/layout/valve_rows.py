@@ -12,7 +12,6 @@ A12  [///]  light-blue LB
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from cardgen.asbuilt import ConductorMark
@@ -24,7 +23,7 @@ from cardgen.layout.items import Item, Segment, Strokes
 from cardgen.layout.pieces import Piece, Task, drawn_text, height_of, lowered, too_wide
 from cardgen.layout.setting import text_items
 from cardgen.layout.shown_wire import ShownWire, are_in_two_languages, shown_wire
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 RULE = Mm(0.375)
 TO_RULE, FROM_RULE = 0.3, 0.25  # small capital heights, above and below the rule of a title

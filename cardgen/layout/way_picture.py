@@ -16,7 +16,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.cards.card import WayStop
 from cardgen.fonts import Weight
@@ -26,7 +25,7 @@ from cardgen.layout.items import WHITE, Fill, Item, Outline, Segment, Strokes, a
 from cardgen.layout.pieces import Piece, Task, too_wide
 from cardgen.layout.setting import Placed, inline_conductor, plain_text, text_items
 from cardgen.layout.titled_lists import titled
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 STEP = 7.0  # mm from a trunk to that of a cable that goes off it
 BOX = 3.6  # mm; the square of a place

@@ -8,12 +8,12 @@ text takes no fewer lines; of a code in words, which has a narrow zero, 8 is.
 from __future__ import annotations
 
 from collections.abc import Hashable
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards.card import Card, Code, Noted, OnFlag, Splice, Table, Wire
+from cardgen.light_dataclass import replace
 
 _DIGITS = "0123456789"
 _ZEROS, _EIGHTS = (str.maketrans(_DIGITS, widest * len(_DIGITS)) for widest in "08")

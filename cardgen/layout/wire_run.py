@@ -9,7 +9,6 @@ A-S1 [///] orange OG (SP)
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import groupby
 
 from cardgen.asbuilt import ConductorMark
@@ -20,7 +19,7 @@ from cardgen.layout.items import Item
 from cardgen.layout.pieces import Piece, Task, drawn_text, height_of, lowered, marks, too_wide
 from cardgen.layout.setting import Placed, band_words, text_items
 from cardgen.layout.shown_wire import ShownWire, are_in_two_languages, shown_wire
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 BETWEEN_LINES = 0.15  # capital heights
 UNDER_TITLE = 0.3  # or under a cable by itself

@@ -6,7 +6,6 @@ Names have the wanted size of their block, all else its least: on all cards the 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from cardgen import fonts
@@ -19,7 +18,7 @@ from cardgen.layout.items import Item, all_moved
 from cardgen.layout.pieces import Task, too_wide
 from cardgen.layout.setting import BOUND, Placed, in_words, plain_text, text_items
 from cardgen.layout.swatch import swatch
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 BETWEEN, LEADS = 0.65, 0.45  # capital heights between wires; between what takes one line each
 BEHIND = 0.8  # capital heights between a name and what stands behind it

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
 from cardgen.fonts import Weight
 from cardgen.layout.fit import Setting, fit
@@ -11,6 +10,7 @@ from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.items import Item, Outline, Segment, Strokes, all_moved
 from cardgen.layout.pieces import Piece, Task, strings, text_piece, too_wide
 from cardgen.layout.setting import Placed, text_items
+from cardgen.light_dataclass import replace
 
 GAP = 4.0  # mm; between neighbors
 ROW = 8.0  # mm; room for a gloved hand with a pencil (common practice, no source)

@@ -13,14 +13,14 @@ no wording makes a card stale.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from pathlib import Path
 from typing import Any
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.files.exchange import is_unfinished
 from cardgen.files.sealing import BadSeal, opened
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.memory.codec import BadStoredValue, OtherVersion, as_text, dumped, loaded
 from cardgen.memory.stored_job import StoredJob, packed, unpacked
 from cardgen.problems import UserError

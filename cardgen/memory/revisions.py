@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.memory.codec import BadStoredValue, dumped, loaded
 from cardgen.results import Kind, Measured, oldest_first, value_of, value_text
 from cardgen.results.measured import AT_A_BOX

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from cardgen.asbuilt import as_built, network_values, spans_of
 from cardgen.cards import Printable
 from cardgen.examine import Examined
 from cardgen.faults.paper_faults import PRIVATE_TEXT
+from cardgen.light_dataclass import replace
 from cardgen.problems import Verdict
 from cardgen.stages import Stage
 from cardgen.words import Words, english

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from cardgen.cards import Card
 from cardgen.draw import Bookmark
 from cardgen.layout import Page, Sheets
+from cardgen.light_dataclass import replace
 from cardgen.output.choosing import Chosen
 from cardgen.output.documents import Document, PrintedFiles, documents, first_card
 from cardgen.output.job_cards import JobCards

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt
 from cardgen.cards import CrewBoxes, Printable
 from cardgen.english_lists import english_list
+from cardgen.light_dataclass import replace
 from cardgen.output.print_request import Bundle, PrintRequest
 from cardgen.output.selection import Selection
 from cardgen.problems import UserError

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
 from pathlib import Path
 
 from cardgen import __version__
 from cardgen.files.exchange import digest_of
+from cardgen.light_dataclass import replace
 from cardgen.memory.prints import PrintLog, read_log
 from cardgen.output.print_request import PrintRequest
 from cardgen.problems import UserError

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import field, replace
+from dataclasses import field
 from itertools import chain
 
 from cardgen.cards import MAKERS, Card, CardKind
@@ -18,7 +18,7 @@ from cardgen.draw import Bookmark
 from cardgen.drawing import HomeRun
 from cardgen.layout import NarrowerDigits, Page, Sheets
 from cardgen.layout.scale_card import scale_card
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.output.card_texts import DRAWING, Cards
 from cardgen.output.choosing import Chosen
 from cardgen.output.job_cards import JobCards

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from cardgen.asbuilt import AsBuilt, nowhere
 from cardgen.cards import Printable
+from cardgen.light_dataclass import replace
 from cardgen.memory.prints import PrintLog
 from cardgen.output.card_texts import CardText
 from cardgen.output.job_cards import JobCards

@@ -7,14 +7,13 @@ annexes:      of each controller -> of the whole job
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from cardgen import fonts
 from cardgen.draw import Bookmark
 from cardgen.fonts import Weight
 from cardgen.layout import Page
 from cardgen.layout.setting import line
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.words import Said, Words, apart, printed
 
 NAME = "packet.pdf"

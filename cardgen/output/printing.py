@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +18,7 @@ from cardgen.examine import Examined
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import Layouts, Stamp, load_layouts
 from cardgen.layout.layout_checks import stock_faults
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
 from cardgen.output.as_printable import as_printable
 from cardgen.output.bundle import bundled

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -12,7 +11,7 @@ from cardgen.asbuilt import AsBuilt
 from cardgen.cards import Printable
 from cardgen.drawing import SCREEN, home_runs, picture
 from cardgen.examine import Examined
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.memory.changes import same
 from cardgen.memory.codec import BadStoredValue, OtherVersion
 from cardgen.memory.prints import MANIFEST

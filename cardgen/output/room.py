@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from cardgen.cards import MAKERS, made_cards
 from cardgen.drawing import home_runs, undrawable
@@ -12,6 +11,7 @@ from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
 from cardgen.fonts import Weight, missing
 from cardgen.gc_pause import gc_paused
 from cardgen.layout import load_layouts
+from cardgen.light_dataclass import replace
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import press_of

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from cardgen.cards import CardKind, Printable
 from cardgen.english_lists import english_list
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.output.card_texts import DRAWING, CardEntry
 from cardgen.problems import UserError
 from cardgen.reading.shapes import nearest

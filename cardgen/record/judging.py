@@ -7,10 +7,11 @@ verdict of its time, and the revision that changed the valve is named.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
 from cardgen.asbuilt.model.named_metal import metal_named
+from cardgen.light_dataclass import replace
 from cardgen.memory.changes import alike
 from cardgen.owners import common_of
 from cardgen.results import (

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 
 from cardgen.asbuilt import AsBuilt, BuiltValve
+from cardgen.light_dataclass import replace
 from cardgen.memory.revisions import RevisionLog, to_json
 from cardgen.record import names, offline
 from cardgen.record.box_page import box_page

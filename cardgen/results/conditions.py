@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
 
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 
 ALL = "all"  # every sensor
 _NUMBER = r"(-?\d{1,3}(?:\.\d{1,3})?)"

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from cardgen.faults.result_faults import (
     CSV_COLUMN_MISSING,
@@ -19,7 +18,7 @@ from cardgen.faults.result_faults import (
     CSV_COLUMN_UNKNOWN,
     CSV_ROW_UNEVEN,
 )
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.problems import Problem, Span
 from cardgen.results.cells import Cell
 from cardgen.results.column_names import ONCE, WIDE, column_named, kind_named

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from cardgen.faults.conductor_faults import (
     CABLE_MAKEUP,
@@ -16,6 +15,7 @@ from cardgen.faults.conductor_faults import (
 )
 from cardgen.faults.value_faults import MISSING, UNKNOWN_NAME
 from cardgen.job.job_parts import Cable, Job, Single
+from cardgen.light_dataclass import replace
 from cardgen.problems import Also, Problem, Span
 from cardgen.reading.shapes import either, nearest
 from cardgen.trade.colors import Insulation, insulation

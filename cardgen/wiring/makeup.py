@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from itertools import pairwise
 
 from cardgen.faults.conductor_faults import RUN_MISSES_BOX
 from cardgen.job.job_parts import ConductorWords, Job, Single, Station
+from cardgen.light_dataclass import replace
 from cardgen.problems import Problem
 from cardgen.wiring.conductor_catalog import Catalog, cut_to
 from cardgen.wiring.loads import Loads

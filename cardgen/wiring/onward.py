@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import replace
 
+from cardgen.light_dataclass import replace
 from cardgen.wiring.usual import merged
 from cardgen.wiring.wiring_parts import OUT, Conductor, End, Hop, Joint, Load, Route
 

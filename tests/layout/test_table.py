@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from random import Random
 
 import pytest
 
 from cardgen import fonts
 from cardgen.cards import CardKind, cards_of
-from cardgen.cards.card import Table
+from cardgen.cards.card import Noted, Table
+from cardgen.cards.expected import TO_FILL_IN
 from cardgen.fonts import Weight
 from cardgen.layout import Page, Stamp, lay_out, load_layouts
 from cardgen.layout.geometry import Mm
@@ -18,7 +20,7 @@ from cardgen.layout.setting import PrinterHead
 from cardgen.layout.table import Look, SetTable, set_table
 from tests.cards.printables import printable
 from tests.jobs import SAMPLES, sample
-from tests.layout.cards import field_sheet, pages
+from tests.layout.cards import field_sheet, mark, pages
 
 WIDEST = 14.0  # mm; a figure of three digits by hand, in a row of 8 mm (common practice, no source)
 ROW = 8.0  # mm
@@ -57,6 +59,28 @@ def test_a_figure_that_wraps_stays_at_the_left_of_its_column() -> None:
     # Here both stand on one line, but the short one has no room to move.
     found = set_in(78, ("station", "Ω", "notes"), *rows)
     assert text_of(found, "9.8 (827–1239)").x == text_of(found, "1033.2 (27–39)").x
+
+
+def test_cells_that_say_the_same_are_set_as_each_by_itself(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Words, figures, notes and conductors at random, with and without what was set before."""
+    random = Random(11)
+    cells = ("", "–", "lawn", "a long bed of shrubs", "33.2 (27–39)", "9.8", TO_FILL_IN)
+    noted = Noted("bed; 2 valves on it", "bed", "2 valves on it")
+    marks = (mark("A-K1", "red"), mark("A-K1", "green", flag="A3"))
+    for dense in (False, True):
+        shown = replace(look(), dense=dense)
+        for _ in range(40):
+            every = [[random.choice((*cells, *marks, noted)) for _ in range(3)] for _ in range(9)]
+            table = Table(columns=("a", "b", "c"), rows=tuple(map(tuple, every)))
+            width = random.uniform(40, 120)
+            found = set_table(table, width_mm=width, look=shown)
+            with monkeypatch.context() as patched:
+                patched.setattr("cardgen.layout.table.cache", lambda function: function)
+                alone = set_table(table, width_mm=width, look=shown)
+            assert (found is None) == (alone is None)
+            if found and alone:
+                assert [row.items for row in found.rows] == [row.items for row in alone.rows]
+                assert [row.height for row in found.rows] == [row.height for row in alone.rows]
 
 
 def test_what_is_over_is_shared_by_the_columns_to_write_in() -> None:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Protocol, TypeVar
 
-from cardgen.light_dataclass import dataclass
+from cardgen.light_dataclass import dataclass, replace
 from cardgen.units import Length
 from cardgen.wiring.uses import Role, Use
 
