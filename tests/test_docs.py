@@ -41,7 +41,7 @@ from cardgen.trade.colors import COLORS
 from tests.checks.bases import _sections
 from tests.cli.terminals import terminal
 from tests.jobs import SAMPLES, edit, examined, sample
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -99,7 +99,7 @@ def test_whoever_types_the_steps_gets_tags(tmp_path: Path) -> None:
     for line in typed:
         done = cardgen(tmp_path, *line.split())
         assert done.returncode == 0, done.stdout
-    tags = text_by_pypdf((tmp_path / "my-tags" / "valve-tags.pdf").read_bytes())
+    tags = text_by_poppler((tmp_path / "my-tags" / "valve-tags.pdf").read_bytes())
     assert "A1" in tags[0] and "front lawn" in " ".join(tags[0].split())
     assert list((tmp_path / "web").glob("*/VB-1/index.html"))
     named = re.findall(r"`(my-tags/[^`]+)`", README)
@@ -151,7 +151,7 @@ def test_lists_what_is_not_known_and_many_jobs_as_the_readme_types_them(tmp_path
             (tmp_path / "park.yaml").write_text(job, encoding="utf-8")
         done = cardgen(tmp_path, *line.split())
         assert done.returncode == 0, done.stdout
-    survey = text_by_pypdf((tmp_path / "park" / "survey.pdf").read_bytes())
+    survey = text_by_poppler((tmp_path / "park" / "survey.pdf").read_bytes())
     assert "gauge" in " ".join(survey)
     assert {path.name for path in (tmp_path / "sites").iterdir()} == {"elm.yaml", "oak.yaml"}
     assert {path.name for path in (tmp_path / "tags").iterdir()} == {"larkspur", "sandpiper"}

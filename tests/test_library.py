@@ -11,7 +11,7 @@ import pytest
 
 import cardgen
 from tests.jobs import SAMPLE_JOBS, edit, sample
-from tests.outside.pages import sizes_mm, text_by_pypdf
+from tests.outside.pages import sizes_mm, text_by_poppler
 
 LARKSPUR = SAMPLE_JOBS / "larkspur.yaml"
 
@@ -92,7 +92,7 @@ def test_printing(tmp_path: Path) -> None:
     assert files == [out / "spare-list.pdf", out / "valve-tags.pdf"]
     tags = (out / "valve-tags.pdf").read_bytes()
     assert sizes_mm(tags) == [pytest.approx((210, 297), abs=0.1)]
-    assert "rojo" in text_by_pypdf(tags)[0]
+    assert "rojo" in text_by_poppler(tags)[0]
     everything = cardgen.print_job(cardgen.load(LARKSPUR), out, stocks=["a7-a4"])
     assert {path.name for path in everything} >= {"packet.pdf", "materials.csv", "valve-tags.pdf"}
     assert all(path.is_file() for path in everything)

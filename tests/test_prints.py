@@ -24,15 +24,15 @@ from cardgen.wiring.wiring_parts import LoadKind
 from tests.jobs import SAMPLES, edit, sample
 from tests.layout.cards import shipped
 from tests.outside.pages import (
-    by_pdfium,
     by_zbar,
     by_zxing,
+    gray_by_pdfium,
     outline_by_pypdf,
     pages_by_poppler,
     sizes_mm,
     structure_faults,
     text_by_pdfium,
-    text_by_pypdf,
+    text_by_poppler,
     whole_outline_by_pypdf,
 )
 
@@ -58,12 +58,12 @@ SHEETS = {
     "shipping-tag-5": (120.65, 60.325),  # its hole lies at the left
 }
 # One stock for each way of feeding; `tests/layout` lays the samples out on all others.
-# Heron's tags are for one of several on a sheet and for one that is fed one by one.
+# Heron's tags are for one of several on a sheet; quarry's are also for what is fed one by one.
 PRINTS = [
     (name, stock)
     for name in SAMPLES
     for stock in SHEETS
-    if name != LARGEST or stock in ("id-1-letter", "roll-50x75")
+    if name != LARGEST or stock == "id-1-letter"
 ]
 
 TAGS = Selection(only=("valve-tags", "box-tags"))
@@ -111,7 +111,7 @@ def test_two_decoders_read_the_code_of_every_tag(name: str, stock: str) -> None:
     zxing: Counter[str] = Counter()
     zbar: Counter[str] = Counter()
     for page in range(len(sizes_mm(pdf))):
-        picture = by_pdfium(pdf, dpi=dpi, page=page)
+        picture = gray_by_pdfium(pdf, dpi=dpi, page=page)
         zxing.update(found.text for found in by_zxing(picture))
         zbar.update(found.text for found in by_zbar(picture))
     assert zxing == expected_addresses(name, "valve-tags.pdf")
@@ -147,7 +147,7 @@ def test_the_code_of_every_legend_opens_its_controller(name: str, paper: str) ->
         if not file.startswith("door-legend"):
             continue
         controller = file.removeprefix("door-legend-").removesuffix(".pdf")
-        texts = {found.text for found in by_zxing(by_pdfium(pdf, dpi=200))}
+        texts = {found.text for found in by_zxing(gray_by_pdfium(pdf, dpi=200))}
         assert {text.rpartition("/")[2] for text in texts} == {record_spelling(controller)}
 
 
@@ -171,10 +171,7 @@ def test_two_readers_find_every_word_of_the_trace_on_the_tags(name: str, stock: 
     loads = facts.wiring.loads.values()
     relay_boxes = {load.box for load in loads if load.kind is LoadKind.RELAY}
     pdf = printed(name, stock).files["valve-tags.pdf"]
-    readers = [text_by_pdfium]
-    if (name, stock) != (LARGEST, "roll-50x75"):  # the same words as on its sheets, page by page
-        readers.append(text_by_pypdf)
-    pages = [squeezed(" ".join(read(pdf))) for read in readers]
+    pages = [squeezed(" ".join(read(pdf))) for read in (text_by_pdfium, text_by_poppler)]
     for load in loads:
         circuit = facts.circuits.get(load.id)
         reading = facts.readings.get(load.owner.id)
@@ -320,7 +317,7 @@ def test_two_readers_find_every_wire_of_every_joint_on_the_splice_cards(name: st
     facts = examined(name).facts
     assert facts
     pdf = pdfs(name)["splice-cards.pdf"]
-    texts = [squeezed(" ".join(read(pdf))) for read in (text_by_pypdf, text_by_pdfium)]
+    texts = [squeezed(" ".join(read(pdf))) for read in (text_by_poppler, text_by_pdfium)]
     for joint in facts.wiring.joints:
         if joint.at not in facts.job.boxes:
             continue
@@ -340,7 +337,7 @@ def test_the_code_of_every_splice_card_opens_its_box(name: str) -> None:
     pdf = pdfs(name)["splice-cards.pdf"]
     texts = text_by_pdfium(pdf)
     for page in range(len(texts)):
-        found = {f.text for f in by_zxing(by_pdfium(pdf, dpi=200, page=page))}
+        found = {f.text for f in by_zxing(gray_by_pdfium(pdf, dpi=200, page=page))}
         assert found
         said = texts[page]
         assert all(address.rpartition("/")[2] in said for address in found)
@@ -351,7 +348,7 @@ def test_two_readers_find_every_expected_reading_on_the_test_sheets(name: str) -
     facts = examined(name).facts
     assert facts
     pdf = pdfs(name)["test-sheet.pdf"]
-    for read in (text_by_pypdf, text_by_pdfium):
+    for read in (text_by_poppler, text_by_pdfium):
         text = squeezed(" ".join(read(pdf)))
         for load in facts.wiring.loads.values():
             reading = facts.readings.get(load.owner.id)

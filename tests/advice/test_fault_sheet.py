@@ -21,7 +21,7 @@ from tests.advice.diagnoses import common_open, diagnosis, fault, fitted, readin
 from tests.cards.printables import printable, read
 from tests.diagnosis.small_yard import OL, TREE, as_built_of, walk
 from tests.jobs import sample
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 
 STAMP = Stamp(job_code="QUAR-24", revision="rev 3", site="Quarry Row Offices")
 
@@ -48,7 +48,7 @@ def printed(card: Card, stock: str, *languages: str, ink: Ink = Ink.COLOR) -> by
 
 
 def text_of(data: bytes) -> str:
-    return " ".join(" ".join(text_by_pypdf(data)).split()).replace("\u00a0", " ")
+    return " ".join(" ".join(text_by_poppler(data)).split()).replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize("ink", [Ink.COLOR, Ink.ONE])

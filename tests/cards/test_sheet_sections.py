@@ -18,7 +18,7 @@ from cardgen.output.selection import Selection
 from cardgen.words import load_words
 from tests.cards.printables import cards, plain_rows, printable, rows
 from tests.jobs import SAMPLES, edit, sample
-from tests.outside.pages import text_by_pdfium, text_by_pypdf
+from tests.outside.pages import text_by_pdfium, text_by_poppler
 
 KEYS = "insulation test: 500 V, least insulation: 0.5 Mohm, ground limit: 25 ohm"
 
@@ -326,7 +326,7 @@ ORDER = {
 @pytest.mark.parametrize("language", ORDER)
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_printed_sheet_is_in_the_order_of_the_work(name: str, language: str) -> None:
-    for read in (text_by_pypdf, text_by_pdfium):
+    for read in (text_by_poppler, text_by_pdfium):
         text = flat(" ".join(read(pdf_of(name, language))))
         at = 0
         for said in ORDER[language][name]:
@@ -336,8 +336,8 @@ def test_the_printed_sheet_is_in_the_order_of_the_work(name: str, language: str)
 
 
 def test_a_home_job_takes_one_sheet() -> None:
-    assert len(text_by_pypdf(pdf_of("larkspur", "en"))) == 1
-    assert len(text_by_pypdf(pdf_of("sandpiper", "en"))) == 1
+    assert len(text_by_poppler(pdf_of("larkspur", "en"))) == 1
+    assert len(text_by_poppler(pdf_of("sandpiper", "en"))) == 1
 
 
 def test_every_step_is_said_in_each_language_by_itself() -> None:

@@ -14,7 +14,7 @@ from cardgen.cli import progress_line
 from cardgen.cli.progress_line import ProgressLine, told_after
 from tests.cli.test_cli import run
 from tests.jobs import SAMPLE_JOBS, edit, sample
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 
 QUARRY = SAMPLE_JOBS / "quarry.yaml"
 HEAD = "when,valve,kind,value\n"
@@ -98,12 +98,12 @@ def test_the_sheet_is_written_whole_and_over_nothing(
     assert run(*command) == 0
     assert capsys.readouterr().out.endswith(f"{out}: fault sheet on 1 page\n")
     data = out.read_bytes()
-    assert "FAULT SHEET" in text_by_pypdf(data)[0]
+    assert "FAULT SHEET" in text_by_poppler(data)[0]
     assert PdfReader(io.BytesIO(data)).metadata.title == "Fault sheet"  # type: ignore[union-attr]
     assert run(*command) == 2
     assert f"'{out}' is there already" in capsys.readouterr().err
     assert run(*command, "--replace", "--language", "es", "--paper", "a4", "--ink", "one") == 0
-    assert "HOJA DE FALLAS" in text_by_pypdf(out.read_bytes())[0]
+    assert "HOJA DE FALLAS" in text_by_poppler(out.read_bytes())[0]
 
 
 @pytest.mark.parametrize("paper", ["half-letter", "half-a4"])
@@ -112,7 +112,7 @@ def test_half_a_sheet_is_a_stock(
 ) -> None:
     out = tmp_path / "faults.pdf"
     assert run("diagnose", QUARRY, beyond_vb_4, "--out", out, "--stock", paper) == 0
-    assert "FAULT SHEET" in text_by_pypdf(out.read_bytes())[0]
+    assert "FAULT SHEET" in text_by_poppler(out.read_bytes())[0]
     assert capsys.readouterr().err == ""
 
 

@@ -11,7 +11,7 @@ import pytest
 from cardgen.cli.main import main
 from cardgen.memory.prints import MANIFEST, read_log
 from tests.jobs import edit, sample
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 
 TAGS = ("--only", "valve-tags", "--only", "box-tags")
 LAWN = "front lawn east, spray"  # of A2, as the sample's file has it; no other card says it
@@ -45,7 +45,7 @@ def out(tmp_path: Path) -> Path:
 
 
 def words_of(path: Path) -> str:
-    return " ".join(" ".join(text_by_pypdf(path.read_bytes())).split())
+    return " ".join(" ".join(text_by_poppler(path.read_bytes())).split())
 
 
 def test_what_hangs_is_the_older_side_of_the_next_print(

@@ -17,7 +17,7 @@ from cardgen.cli.main import main
 from tests.jobs import SAMPLE_JOBS, SAMPLES, sample
 from tests.output.jobs import quarry
 from tests.output.test_locking import started
-from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
+from tests.outside.pages import by_zxing, gray_by_pdfium, text_by_pdfium
 from tests.record.records import revision
 
 ROOT = Path(__file__).parents[2]
@@ -142,7 +142,7 @@ def test_the_sheet_begins_at_the_first_free_card_in_walking_order(
     assert run(job(1), "--out", out, "--only", "valve-tags", "--start", "5") == 0
     assert "6 cards on 2 pages" in capsys.readouterr().out
     pdf = (out / "valve-tags.pdf").read_bytes()
-    found = [by_zxing(by_pdfium(pdf, dpi=200, page=page)) for page in (0, 1)]
+    found = [by_zxing(gray_by_pdfium(pdf, dpi=200, page=page)) for page in (0, 1)]
     # By row and column of the grid: what lies within one card of another is in its row.
     rows = [sorted(codes, key=lambda code: (code.at_mm(200)[1] // 90, code.x)) for codes in found]
     boxes = [[code.text.rpartition("/")[2] for code in row] for row in rows]

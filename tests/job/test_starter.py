@@ -18,7 +18,7 @@ from cardgen.problems import UserError, Verdict
 from cardgen.reading.shapes import BlockShape, TableOf
 from tests.for_each import for_each
 from tests.jobs import edit, examined, loaded, well_said
-from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
+from tests.outside.pages import by_zxing, gray_by_pdfium, text_by_pdfium
 
 KEY = "7Q2F9KX4M3T8"
 
@@ -46,7 +46,7 @@ def test_without_a_record_nothing_has_a_code_and_nothing_speaks_of_one() -> None
     for name, pdf in pages.items():
         said = "\n".join(text_by_pdfium(pdf))
         assert KEY not in said and "HTTP" not in said and "record:" not in said, name
-        assert by_zxing(by_pdfium(pdf)) == [], name
+        assert by_zxing(gray_by_pdfium(pdf)) == [], name
     assert b"job," not in made.files["test-sheet.csv"]
     with pytest.raises(UserError, match="names no address"):
         publish(examined(text), Path("web"), RecordRequest())

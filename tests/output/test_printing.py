@@ -16,7 +16,7 @@ from cardgen.output.printing import Print, make_print
 from cardgen.output.selection import Selection
 from tests.jobs import sample
 from tests.output.jobs import printed, quarry
-from tests.outside.pages import by_pdfium, by_zxing, text_by_pdfium
+from tests.outside.pages import by_zxing, gray_by_pdfium, text_by_pdfium
 
 pytestmark = pytest.mark.xdist_group("print only what is needed")
 
@@ -53,7 +53,7 @@ def test_since_has_the_changed_cards_on_its_pages_and_no_others() -> None:
     assert cards["splice-cards.pdf"] >= 5
     codes = Counter(
         code.text.rpartition("/")[2]
-        for code in by_zxing(by_pdfium(made.files["since-3/valve-tags.pdf"]))
+        for code in by_zxing(gray_by_pdfium(made.files["since-3/valve-tags.pdf"]))
     )
     assert codes == {"VB-6": 1, "VB-8": 1}
     flags = " ".join(text_by_pdfium(made.files["since-3/wire-flags.pdf"])).split()

@@ -17,7 +17,7 @@ from cardgen.results import KnownNames, read_results
 from cardgen.words import load_words
 from tests.cards.printables import rows
 from tests.jobs import sample
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 
 CSV = b"""when,valve,kind,value
 2026-04-02,A10a,ohms at the controller,17.1
@@ -79,8 +79,8 @@ def test_readings_are_in_the_packet_and_change_no_fact(tmp_path: Path) -> None:
     assert bare and made and not problems
     assert made.manifest == bare.manifest
     for name in ("test-sheet.pdf", "packet.pdf"):
-        assert "2026-05-03" in " ".join(text_by_pypdf(made.files[name]))
-        assert "2026-05-03" not in " ".join(text_by_pypdf(bare.files[name]))
+        assert "2026-05-03" in " ".join(text_by_poppler(made.files[name]))
+        assert "2026-05-03" not in " ".join(text_by_poppler(bare.files[name]))
     other = [n for n in bare.files if n not in ("test-sheet.pdf", "packet.pdf")]
     assert all(made.files[n] == bare.files[n] for n in other)
 

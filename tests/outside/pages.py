@@ -7,6 +7,7 @@ import subprocess
 from collections.abc import Iterable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -48,6 +49,14 @@ def by_pdfium(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:
         picture = document[page].render(scale=dpi / POINTS_PER_INCH).to_pil()
         assert isinstance(picture, Image.Image)
         return picture.convert("RGB")
+
+
+def gray_by_pdfium(pdf: bytes, dpi: float = 200, page: int = 0) -> Image.Image:
+    """The same in brightness alone, which is all that a decoder or OCR looks at."""
+    with closing(pypdfium2.PdfDocument(pdf)) as document:
+        picture = document[page].render(scale=dpi / POINTS_PER_INCH, grayscale=True).to_pil()
+        assert isinstance(picture, Image.Image)
+        return picture.convert("L")
 
 
 def pages_by_poppler(pdf: bytes, dpi: float) -> list[Image.Image]:
@@ -110,6 +119,24 @@ def _found(text: str, corners: Iterable[tuple[float, float]]) -> Found:
 def text_by_pypdf(pdf: bytes) -> list[str]:
     """The text of each page, as pypdf takes it out; strict about the file's structure."""
     return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf), strict=True).pages]
+
+
+def text_by_poppler(pdf: bytes) -> list[str]:
+    """The text of each page in the order in which it is drawn, as Poppler takes it out.
+
+    It takes a twentieth of the time that pypdf takes, and shares no code with PDFium.
+    """
+    return list(_text_by_poppler(pdf))
+
+
+@lru_cache(maxsize=64)
+def _text_by_poppler(pdf: bytes) -> tuple[str, ...]:
+    command = ["pdftotext", "-raw", "-enc", "UTF-8", "-", "-"]
+    done = subprocess.run(command, input=pdf, capture_output=True, check=True)
+    assert not done.stderr, done.stderr.decode()
+    *texts, end = done.stdout.decode().split("\f")
+    assert end == ""
+    return tuple(texts)
 
 
 def outline_by_pypdf(pdf: bytes) -> list[tuple[str, int]]:

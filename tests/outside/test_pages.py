@@ -59,13 +59,16 @@ def test_each_pair_of_engines_finds_the_code_at_its_place(
 
 def test_both_renderers_give_one_size(pdf: bytes) -> None:
     # 54 mm and 86 mm at 200 dpi are 425.2 and 677.2 pixels; engines round differently.
-    for picture in (pages.by_pdfium(pdf, DPI), pages.by_poppler(pdf, DPI)):
+    for picture in (
+        pages.by_pdfium(pdf, DPI), pages.gray_by_pdfium(pdf, DPI), pages.by_poppler(pdf, DPI)
+    ):  # fmt: skip
         assert picture.size == pytest.approx((425.2, 677.2), abs=1)
 
 
 def test_text_comes_out_page_by_page(pdf: bytes) -> None:
     assert [text.strip() for text in pages.text_by_pypdf(pdf)] == ["valve 1", "valve 2"]
     assert [text.strip() for text in pages.text_by_pdfium(pdf)] == ["valve 1", "valve 2"]
+    assert [text.strip() for text in pages.text_by_poppler(pdf)] == ["valve 1", "valve 2"]
 
 
 def test_sizes_are_in_millimeters(pdf: bytes) -> None:

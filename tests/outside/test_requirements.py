@@ -27,7 +27,7 @@ from cardgen.trade.slack import Slack
 from cardgen.units import Celsius, Gauge, GaugeSystem, Length, LengthUnit
 from tests.jobs import SAMPLES, edit, examined, loaded, sample
 from tests.outside import tables
-from tests.outside.pages import text_by_pypdf
+from tests.outside.pages import text_by_poppler
 from tests.outside.test_worked_examples import job, volts_of
 
 Row = tables.Row
@@ -42,7 +42,7 @@ def printed(name: str, only: str = "") -> dict[str, str]:
     request = PrintRequest(selection=Selection(only=(only,)) if only else EVERYTHING)
     made, problems = make_print(examine_text(sample(name)), request)
     assert made is not None, problems
-    pages = {f: text_by_pypdf(d) for f, d in made.files.items() if f.endswith(".pdf")}
+    pages = {f: text_by_poppler(d) for f, d in made.files.items() if f.endswith(".pdf")}
     return {file: " ".join(" ".join(found).split()) for file, found in pages.items()}
 
 

@@ -177,7 +177,7 @@ def test_from_a_new_job_to_printed_tags(home: Path, empty: Path) -> None:
     for path in printed:
         pdf = path.read_bytes()
         assert pages.structure_faults(pdf) == []
-        assert all(text.strip() for text in pages.text_by_pypdf(pdf))
+        assert all(text.strip() for text in pages.text_by_poppler(pdf))
 
 
 def test_the_desk_is_open_with_all_that_its_pages_name(home: Path, empty: Path) -> None:

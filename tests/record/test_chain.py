@@ -15,7 +15,7 @@ from cardgen.examine import examine
 from cardgen.output.printing import make_print
 from cardgen.output.writing import write_set
 from tests.jobs import SAMPLE_JOBS, edit, sample
-from tests.outside.pages import Found, by_pdfium, by_zbar, by_zxing
+from tests.outside.pages import Found, by_zbar, by_zxing, gray_by_pdfium
 from tests.record.records import in_folder, publish, words
 
 Decoder: TypeAlias = Callable[[Image.Image], list[Found]]
@@ -36,7 +36,7 @@ def test_each_printed_code_opens_the_page_of_its_box(tmp_path: Path, decoded: De
     write_set(tmp_path / "tags", printed.files, printed.manifest, replace=False)
     assert main(["record", str(job), "--out", str(tmp_path / "web"), "--format", "short"]) == 0
     pdf = (tmp_path / "tags" / "valve-tags.pdf").read_bytes()
-    codes = [found.text for found in decoded(by_pdfium(pdf, dpi=300))]
+    codes = [found.text for found in decoded(gray_by_pdfium(pdf, dpi=300))]
     assert len(codes) == 6
     for code in codes:
         page = served(tmp_path / "web", code).read_bytes()
