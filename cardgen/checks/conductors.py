@@ -34,11 +34,9 @@ def conductors_used_twice(facts: Facts) -> Iterator[Problem]:
         if len({claim.owner for claim in users}) < 2:
             continue
         users = sorted((c for c in users if facts.is_needed(c)), key=lambda c: c.span)
-        first = users[0] if users else None
         for second in users[1:]:
-            if first is None or second.owner == first.owner:
-                continue
-            if (second.conductor, second.owner) in told:
+            first = users[0]
+            if second.owner == first.owner or (second.conductor, second.owner) in told:
                 continue
             told |= {(second.conductor, second.owner), (first.conductor, first.owner)}
             cable = facts.wiring.conductors[second.conductor].cable.id

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cardgen.checks.boxes import gauges_in
+from tests.checks.bases import completed
 from tests.checks.trench import assert_problems
 from tests.jobs import edit, examined, sample
 
@@ -119,6 +120,30 @@ stations:
         "a joint in 'VB-1' has 6 x 18 AWG (K1 white in, K1 white out, A1, A2, A3, A4); "
         "no connector of this job accepts that"
     )
+
+
+@pytest.mark.parametrize(
+    ("valves", "ends"),
+    [
+        (9, "K1 black in, A1, A2, A3, A4, A5, A6, A7, A8, A9"),
+        (10, "K1 black in, A1, A2, A3, A4, A5, A6, A7, A8, 2 more"),
+    ],
+)
+def test_ten_ends_of_a_joint_are_named_and_of_more_nine(valves: int, ends: str) -> None:
+    colors = "black, brown, red, orange, yellow, green, blue, violet, gray, white, pink, tan"
+    hots = enumerate(colors.split(", ")[1 : valves + 1], 1)
+    stations = "\n".join(f"  A{n}: {{area: bed, box: VB-1, hot: K1 {hot}}}" for n, hot in hots)
+    text = f"""
+coils: {{usual: {{supply: 24 V AC, resistance: 30 ohm}}}}
+controllers: {{A: {{place: hut, supply: 24 V AC, stations: 12, coil: usual, common: K1 black}}}}
+connectors: {{small: {{takes: 2-5 x 18 AWG}}}}
+cables: {{K1: {{gauge: 18 AWG, colors: [{colors}], run: [A, 85 ft, VB-1]}}}}
+boxes: {{VB-1: {{place: walk}}}}
+stations:
+{stations}
+""".lstrip()
+    (told,) = (p for p in examined(completed(text)).problems if p.code == "connector-overfilled")
+    assert f"({ends})" in told.sentence
 
 
 def test_as_many_conductors_as_a_connector_takes() -> None:

@@ -52,6 +52,24 @@ def test_one_conductor_for_three_stations_is_told_for_each_but_the_first() -> No
     """)
 
 
+def test_what_is_written_twice_is_told_twice_but_not_as_of_two_stations() -> None:
+    found = assert_problems("""
+        stations:
+          A1:
+            area: front lawn
+            box: VB-1
+            hot:
+              - K1 red
+              - K1 red # <- error conductor-used-twice @ K1 red
+          A2: {area: side lawn, box: VB-2, hot: K1 blue}
+          A3: {area: side bed, box: VB-2, hot: K1 red} # <- error conductor-used-twice @ K1 red
+    """)
+    assert [p.sentence for p in found] == [
+        "conductor 'K1 red' is given to A1 twice",
+        "conductor 'K1 red' is given to A1 and to A3",
+    ]
+
+
 def test_a_common_given_to_a_station() -> None:
     found = assert_problems("""
         stations:

@@ -141,6 +141,17 @@ def test_a_valve_farther_away_than_the_controller_allows() -> None:
     assert found[0].sentence == "P2 is 120 ft of wire from P; its limit is 100 ft"
 
 
+def test_a_valve_just_as_far_away_as_the_controller_allows() -> None:
+    """20 + 80 = 100 ft of wire."""
+    assert_problems(
+        """
+        cables:
+          K1: {gauge: 14 AWG, colors: [white, red, blue, tan], run: [P, 20 ft, VB-1, 80 ft, VB-2]}
+    """,
+        "latching",
+    )
+
+
 def test_a_sensor_in_the_common_of_a_latching_controller() -> None:
     assert_problems(
         """

@@ -42,6 +42,31 @@ def test_legs_that_are_long_with_good_reason(home_run: str, leg: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("run", "is_told"),
+    [
+        ("10 m, VB-1, 60 m, VB-2, 10 m, PB-1", False),  # up to 60 m nothing is asked
+        ("10 m, VB-1, 61 m, VB-2, 10 m, PB-1", True),
+        ("100 m, VB-1, 300 m, VB-2, 100 m, PB-1", False),  # three times
+        ("100 m, VB-1, 301 m, VB-2, 100 m, PB-1", True),
+        ("600 m, VB-1, 100 m, VB-2, 100 m, PB-1", False),  # a home run: six times
+        ("601 m, VB-1, 100 m, VB-2, 100 m, PB-1", True),
+        ("100 m, VB-1, 600 m, VB-2", False),  # one other leg says as little of the usual
+        ("100 m, VB-1, 601 m, VB-2", True),
+    ],
+)
+def test_just_as_long_as_is_not_asked_about(run: str, is_told: bool) -> None:
+    """All of these figures are assumed."""
+    text = completed(
+        f"""
+coils: {{usual: {{supply: 24 V AC, resistance: 30 ohm}}}}
+cables: {{K1: {{gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, {run}]}}}}
+boxes: {{VB-1: {{}}, VB-2: {{}}, PB-1: {{kind: pull box}}}}
+""".lstrip()
+    )
+    assert ("leg-out-of-scale" in {p.code for p in examined(text).problems}) is is_told
+
+
+@pytest.mark.parametrize(
     ("leg", "problem"),
     [("900 m", ""), ("901 m", " # <- warning leg-out-of-scale @ 901 m")],
 )
@@ -58,6 +83,23 @@ def test_the_only_leg_of_a_job_may_be_900_m_long(leg: str, problem: str) -> None
         boxes: {{VB-1: {{}}}}
         stations: {{A1: {{area: lawn, box: VB-1, hot: K1 red}}}}
     """)
+
+
+@pytest.mark.parametrize(
+    ("leg", "says"), [("900 m", "9 times as long as is usual"), ("901 m", "far longer than")]
+)
+def test_a_leg_beyond_900_m_is_called_long_whatever_the_others_are(leg: str, says: str) -> None:
+    """A reel or two (assumed)."""
+    found = assert_problems(f"""
+        coils: {{usual: {{supply: 24 V AC, resistance: 30 ohm}}}}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colors: [white, red, blue, tan]
+            run: [A, 100 m, VB-1, {leg}, VB-2, 100 m, PB-1] # <- warning leg-out-of-scale @ {leg}
+        boxes: {{VB-1: {{}}, VB-2: {{}}, PB-1: {{kind: pull box}}}}
+    """)
+    assert says in found[0].sentence
 
 
 HOME_RUNS = """

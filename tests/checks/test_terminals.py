@@ -217,6 +217,17 @@ def test_a_relay_is_none_of_the_stations_at_once() -> None:
     assert "25.4" in found[0].sentence and "PUMP pulls in" in found[0].sentence
 
 
+def test_a_transformer_that_gives_just_what_a_station_takes() -> None:
+    """0.40 A at 24 V are 9.6 VA."""
+    assert_problems(controller("stations at once: 1\n    transformer: 9.6 VA"))
+
+
+def test_a_transformer_that_gives_a_little_less_than_a_station_takes() -> None:
+    limits = "stations at once: 1\n    transformer: 9.5 VA"
+    overloaded = "  A: # <- error transformer-overloaded @ A\n"
+    assert_problems(controller(limits).replace("  A:\n", overloaded))
+
+
 def test_a_declared_link_that_is_written_as_a_joint() -> None:
     assert_problems(
         controller("jumpers: [[1, 3]]", " # <- note jumper @ [")

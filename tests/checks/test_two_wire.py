@@ -78,6 +78,10 @@ def test_a_decoder_far_from_its_valve() -> None:
     )
 
 
+def test_a_decoder_as_far_from_its_valve_as_is_allowed() -> None:
+    assert_problems(decoders("address: 202\n    to valve: 20 ft"), "two-wire")
+
+
 def test_a_path_crossed_in_a_box() -> None:
     found = assert_problems(
         """
@@ -316,6 +320,13 @@ def test_a_path_with_enough_surge_units() -> None:
 
 def test_more_decoders_than_one_surge_unit_serves() -> None:
     text = ring("D", "warning surge-unit-missing @ D", "surge decoders: 1")
+    found = assert_problems(text, "two-wire")
+    assert found[0].sentence.startswith("'DX-2' is ")
+
+
+def test_a_decoder_as_far_from_a_surge_unit_as_is_allowed() -> None:
+    """410 and 380 ft of path are just the interval."""
+    text = ring("D", "", "surge interval: 790 ft").replace(" # <- \n", "\n")
     assert_problems(text, "two-wire")
 
 
