@@ -9,17 +9,11 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from tests.record.browser import PHONE, chromium, phone
+from tests.record.browser import PHONE, phone
 from tests.record.records import LARKSPUR, QUARRY
 from tests.record.test_style import AAA, contrast
 
 pytestmark = pytest.mark.xdist_group("browser")
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
