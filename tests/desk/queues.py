@@ -8,12 +8,12 @@ from typing import Any
 
 from tests.desk.clients import DeskClient
 
-_PATIENCE_S = 60.0  # a busy machine is no fault
+PATIENCE_S = 60.0  # a busy machine is no fault
 
 
 def until(desk: DeskClient, is_so: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
     """What the page is told, as soon as it is so."""
-    end = time.monotonic() + _PATIENCE_S
+    end = time.monotonic() + PATIENCE_S
     while not is_so(told := desk.get("/queue/state").json()):
         assert time.monotonic() < end, told
         time.sleep(0.05)

@@ -25,7 +25,8 @@ from cardgen.desk.desk_memory import MEMORY_FILE, DeskMemory, KeptText, MemoryTr
 from cardgen.desk.open_job import OpenJob
 from cardgen.editing import Put
 from tests.desk.clients import DeskClient, answering
-from tests.desk.queues import is_over, states, until
+from tests.desk.desks import after_the_address
+from tests.desk.queues import PATIENCE_S, is_over, states, until
 from tests.files.killing import killed_at
 from tests.jobs import edit, sample
 
@@ -33,7 +34,6 @@ ROOT = Path(__file__).parents[2]
 AREAS = ("orchard", "roses", "rose bed", "herb bed")
 PARKS = ("ash", "elm", "fir", "oak")
 TAGS: dict[str, str | list[str]] = {"only": ["valve-tags"], "stock": "id-1-letter"}
-_PATIENCE_S = 60.0  # a busy machine is no fault
 
 
 @pytest.fixture
@@ -232,6 +232,7 @@ def a_link(path: Path) -> None:
     path.symlink_to("elsewhere.sqlite")
 
 
+@pytest.mark.usefixtures("may_print")
 @pytest.mark.parametrize(
     ("spoil", "trouble"),
     [
@@ -323,9 +324,8 @@ def children_of(pid: int) -> list[int]:
     return [int(word) for word in found.stdout.split()]
 
 
-def after_the_address(said: str) -> list[str]:
-    """Without what may be left of the line with Ctrl+C: a pipe gives lines in any parts."""
-    return [line for line in said.splitlines() if line and "Ctrl+C" not in line]
+def tags_of(parks: Path, name: str) -> Path:
+    return parks / f"{name}-cards" / "valve-tags.pdf"
 
 
 def is_running(pid: int) -> bool:
@@ -339,12 +339,16 @@ def test_a_queue_goes_on_after_the_desk_was_killed(parks: Path) -> None:
     files = [f"{name}.yaml" for name in PARKS]
     with desk_of_its_own(parks) as (process, desk):
         desk.form("/queue", {**TAGS, "language": "es", "job": files})
-        until(desk, lambda told: "printed" in states(told) and "waiting" in states(told))
+        told = until(desk, lambda told: "printed" in states(told) and "waiting" in states(told))
+        printed = [
+            name for name, state in zip(PARKS, states(told), strict=True) if state == "printed"
+        ]
+        when = [tags_of(parks, name).stat().st_mtime_ns for name in printed]
         workers = children_of(process.pid)
         assert workers
         process.send_signal(signal.SIGKILL)
         process.wait()
-    end = time.monotonic() + _PATIENCE_S
+    end = time.monotonic() + PATIENCE_S
     while any(map(is_running, workers)):  # nobody is left who prints for a desk that is gone
         assert time.monotonic() < end
         time.sleep(0.05)
@@ -360,11 +364,13 @@ def test_a_queue_goes_on_after_the_desk_was_killed(parks: Path) -> None:
         desk.send("go-on", {}, "/queue")
         assert set(states(until(desk, is_over))) <= {"printed", "current"}
         assert "not finished" not in desk.get("/").text
+    # What was printed is not printed again.
+    assert [tags_of(parks, name).stat().st_mtime_ns for name in printed] == when
     for name in PARKS:  # as asked of the first desk: in Spanish, valve tags alone
-        cards = parks / f"{name}-cards"
-        page = PdfReader(cards / "valve-tags.pdf").pages[0].extract_text()
+        tags = tags_of(parks, name)
+        page = PdfReader(tags).pages[0].extract_text()
         assert name.upper() in page and "caja" in page
-        assert [path.name for path in cards.glob("*.pdf")] == ["valve-tags.pdf"]
+        assert list(tags.parent.glob("*.pdf")) == [tags]
 
 
 def test_ctrl_c_says_what_is_finished_and_what_is_left(parks: Path) -> None:
@@ -373,7 +379,7 @@ def test_ctrl_c_says_what_is_finished_and_what_is_left(parks: Path) -> None:
         desk.form("/queue", {**TAGS, "job": files})
         until(desk, lambda told: "printing" in states(told))
         process.send_signal(signal.SIGINT)
-        said, faults = process.communicate(timeout=_PATIENCE_S)
+        said, faults = process.communicate(timeout=PATIENCE_S)
     assert process.returncode == 0 and not faults
     lines = after_the_address(said)
     finished = re.fullmatch(
@@ -395,14 +401,6 @@ def test_ctrl_c_says_what_is_finished_and_what_is_left(parks: Path) -> None:
     with answering(parks) as port:
         told = DeskClient(port).get("/queue/state").json()
         assert [job["name"] for job in told["jobs"] if job["state"] == "waiting"] == waiting
-
-
-def test_a_desk_that_prints_nothing_closes_without_a_word_of_it(folder: Path) -> None:
-    with desk_of_its_own(folder) as (process, desk):
-        assert desk.get("/").status == 200
-        process.send_signal(signal.SIGINT)
-        said, _ = process.communicate(timeout=_PATIENCE_S)
-    assert after_the_address(said) == ["The desk is closed. Every change is in its job file."]
 
 
 def test_a_queue_of_a_stock_that_is_no_more_is_forgotten(parks: Path) -> None:

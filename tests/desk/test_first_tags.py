@@ -10,7 +10,7 @@ import yaml
 from playwright.sync_api import Browser, expect
 
 from cardgen.examine import examine
-from tests.desk.desks import OFFICE, TABLET, cell, desk_page, running_desk
+from tests.desk.desks import OFFICE, TABLET, cell, desk_page, open_desk
 from tests.desk.people import Person
 from tests.desk.tags_read import tags_read
 from tests.jobs import sample
@@ -146,7 +146,7 @@ def test_sixteen_stations_from_an_empty_folder_to_tags_on_paper(
     browser: Browser, tmp_path: Path, language: str, size: dict[str, int], says: tuple[str, ...]
 ) -> None:
     with (
-        running_desk(tmp_path) as address,
+        open_desk(tmp_path) as address,
         desk_page(browser, size=size, language=language) as (page, faults),
     ):
         page.goto(address)
@@ -187,7 +187,7 @@ def tags_say_what_was_typed(folder: Path, says: tuple[str, ...]) -> None:
 def test_a_tablet_shows_all_of_it_in_spanish(browser: Browser, tmp_path: Path) -> None:
     (tmp_path / "heron.yaml").write_text(sample("heron"), encoding="utf-8")
     with (
-        running_desk(tmp_path) as address,
+        open_desk(tmp_path) as address,
         desk_page(browser, size=TABLET, language="es") as (page, faults),
     ):
         page.goto(address)

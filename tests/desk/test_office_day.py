@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
 from cardgen.memory.prints import read_log
-from tests.benchmarks.campus import campus
-from tests.desk.desks import TABLET, cell, desk_page, running_desk
+from tests.desk.desks import TABLET, cell, desk_page, open_desk
 from tests.jobs import edit, sample
 from tests.record.browser import MAKING_MS
 from tests.record.test_access import axe_finds_nothing
@@ -24,20 +24,18 @@ MISTAKEN = LIST + "2,side yard,VB-2,green\n"
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    for name in ("ash", "oak"):
+    for name in ("ash", "fir", "oak"):
         text = edit(sample("larkspur"), "code: LARK-06", f"code: {name.upper()}")
         (tmp_path / f"{name}.yaml").write_text(text, encoding="utf-8")
-    large = edit(campus(480), "code: CAMP-1", "code: FIR")  # takes so long that one can press Stop
-    (tmp_path / "fir.yaml").write_text(large, encoding="utf-8")
     return tmp_path
 
 
-def test_an_office_day(browser: Browser, folder: Path) -> None:
-    with running_desk(folder) as address, desk_page(browser) as (page, faults):
+def test_an_office_day(browser: Browser, folder: Path, may_print: Event) -> None:
+    with open_desk(folder) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         make_job_from_list(page, folder)
         bring_list_in(page, folder)
-        print_all(page, folder)
+        print_all(page, folder, may_print)
         hang_and_change(page, folder)
         bundle(page, folder)
         assert faults == []
@@ -83,7 +81,7 @@ def bring_list_in(page: Page, folder: Path) -> None:
     assert (folder / "elm-park.yaml").read_bytes() == before
 
 
-def print_all(page: Page, folder: Path) -> None:
+def print_all(page: Page, folder: Path, may_print: Event) -> None:
     """Stopped and loaded again, it goes on; what failed says why."""
     page.get_by_role("link", name="All jobs").click()
     chosen = page.get_by_role("button", name="Print the chosen jobs")
@@ -93,8 +91,11 @@ def print_all(page: Page, folder: Path) -> None:
     chosen.click()
     page.get_by_role("button", name="Make the PDF files").wait_for()
     axe_finds_nothing(page)
+    may_print.clear()
     page.get_by_role("button", name="Make the PDF files").click()
-    page.get_by_role("button", name="Stop").click()
+    with page.expect_response("**/queue/stop"):
+        page.get_by_role("button", name="Stop").click()
+    may_print.set()
     expect(page.locator("#queue-said")).to_contain_text("Stopped.", timeout=MAKING_MS)
     page.reload()
     expect(page.locator("#queue-jobs tr")).to_have_count(4)
@@ -149,9 +150,10 @@ def bundle(page: Page, folder: Path) -> None:
     assert "A4" in made.pages[0].extract_text() and "A1" not in made.pages[0].extract_text()
 
 
+@pytest.mark.usefixtures("may_print")
 def test_a_tablet_shows_the_pages_in_spanish(browser: Browser, folder: Path) -> None:
     with (
-        running_desk(folder) as address,
+        open_desk(folder) as address,
         desk_page(browser, size=TABLET, language="es") as (page, faults),
     ):
         page.goto(address)

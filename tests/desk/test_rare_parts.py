@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
-from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
+from tests.desk.desks import cell, desk_page, open_desk, opened, pasted, typed
 from tests.jobs import sample
 from tests.record.test_access import axe_finds_nothing
 
@@ -23,7 +23,7 @@ def is_saved(page: Page) -> None:
 def test_rare_columns_lists_and_fields(browser: Browser, tmp_path: Path) -> None:
     job = tmp_path / "larkspur.yaml"
     job.write_text(sample("larkspur"), encoding="utf-8")
-    with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
+    with open_desk(tmp_path) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         parts_wait_for_the_file(page)
         expect(page.locator("body")).to_have_attribute("data-judged", re.compile("."))

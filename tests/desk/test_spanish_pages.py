@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Event
 from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from cardgen.memory.prints import MANIFEST
-from tests.desk.desks import cell, desk_page, opened, pasted, running_desk, typed
+from tests.desk.desks import cell, desk_page, open_desk, opened, pasted, typed
 from tests.desk.english_seen import english_in, english_on
 from tests.desk.people import SETTLED
 from tests.jobs import edit, sample
@@ -104,7 +105,7 @@ class Walk:
 
 @pytest.fixture
 def walk(browser: Browser, folder: Path) -> Iterator[Walk]:
-    with running_desk(folder) as address, desk_page(browser, language="es-MX") as (page, _):
+    with open_desk(folder) as address, desk_page(browser, language="es-MX") as (page, _):
         page.goto(address)
         yield Walk(page, address, folder)
 
@@ -268,14 +269,17 @@ def test_lists(walk: Walk) -> None:
         walk.looks(f"a list that does not fit the job: {wrong!r}")
 
 
-def test_the_queue(walk: Walk) -> None:
+def test_the_queue(walk: Walk, may_print: Event) -> None:
     page = walk.page
+    may_print.clear()
     page.locator("#choose-all").check()
     walk.presses("Imprimir los trabajos elegidos")
     walk.looks("what the queue prints")
     walk.presses("Crear los PDF")
-    walk.presses("Detener")  # at once: what can be printed is soon done
+    with page.expect_response("**/queue/stop"):
+        walk.presses("Detener")
     walk.looks("printing")
+    may_print.set()
     expect(page.locator("#queue-said")).to_contain_text("Detenida", timeout=MAKING_MS)
     walk.looks("stopped")
     walk.presses("Continuar")
@@ -305,7 +309,7 @@ def test_the_queue(walk: Walk) -> None:
 
 @pytest.mark.parametrize("path", ["/", "/jobs/mal.yaml", "/jobs/mal.yaml/print", "/from-list"])
 def test_english_is_found_on_a_page_in_english(browser: Browser, folder: Path, path: str) -> None:
-    with running_desk(folder) as address, desk_page(browser, language="en") as (page, _):
+    with open_desk(folder) as address, desk_page(browser, language="en") as (page, _):
         page.goto(address)
         Walk(page, address, folder).goes(path)
         page.wait_for_function(SETTLED)

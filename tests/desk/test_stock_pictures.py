@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from cardgen.desk.print_choices import tag_stocks, told_of
 from cardgen.desk.stock_pictures import first_card
 from cardgen.words import load_words
-from tests.desk.desks import desk_page, running_desk
+from tests.desk.desks import desk_page, open_desk
 from tests.jobs import sample
 from tests.record.test_access import axe_finds_nothing
 
@@ -88,7 +88,7 @@ def test_each_stock_of_the_desk_is_told_in_spanish_with_the_same_figures() -> No
 
 def test_the_card_that_is_chosen_is_printed_first(browser: Browser, tmp_path: Path) -> None:
     (tmp_path / "larkspur.yaml").write_text(sample("larkspur"), encoding="utf-8")
-    with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
+    with open_desk(tmp_path) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         page.get_by_role("link", name="Larkspur Cottage").click()
         page.get_by_role("link", name="Print").click()

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
-from tests.desk.desks import cell, desk_page, running_desk, typed
+from tests.desk.desks import cell, desk_page, open_desk, typed
 from tests.jobs import sample
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -31,7 +31,7 @@ def test_findings_of_an_earlier_edit_leave_the_tag_of_what_is_typed(
     def hold(route: Route) -> None:
         held.append(route)
 
-    with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
+    with open_desk(tmp_path) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         page.get_by_role("link", name="Larkspur Cottage").click()
         expect(page.locator("body")).to_have_attribute("data-judged", re.compile("."))
@@ -65,7 +65,7 @@ def test_a_cell_left_as_it_was_does_not_keep_later_changes_from_the_file(
 ) -> None:
     job = tmp_path / "larkspur.yaml"
     job.write_text(sample("larkspur"), encoding="utf-8")
-    with running_desk(tmp_path) as address, desk_page(browser) as (page, faults):
+    with open_desk(tmp_path) as address, desk_page(browser) as (page, faults):
         page.goto(address)
         page.get_by_role("link", name="Larkspur Cottage").click()
         cell(page, 1, "area").dblclick()

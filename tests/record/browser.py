@@ -91,9 +91,20 @@ def chromium(*more: str, windows: bool = False) -> Iterator[Browser]:
 
 
 @contextmanager
-def phone(browser: Browser, *, script: bool = True) -> Iterator[tuple[Page, list[str], list[str]]]:
-    """A new phone's page, with the addresses it asks for and what it complains of."""
-    with browser.new_context(viewport=PHONE, java_script_enabled=script) as context:  # type: ignore[arg-type]
+def phone(
+    browser: Browser, *, script: bool = True, keeps: bool = True
+) -> Iterator[tuple[Page, list[str], list[str]]]:
+    """A new phone's page, with the addresses it asks for and what it complains of.
+
+    Args:
+        keeps: all pages of a job, for a day without signal. Copying them takes longer than most
+            tests, which look at one page.
+    """
+    with browser.new_context(
+        viewport=PHONE,  # type: ignore[arg-type]
+        java_script_enabled=script,
+        service_workers="allow" if keeps else "block",
+    ) as context:
         page = context.new_page()
         asked: list[str] = []
         faults: list[str] = []

@@ -26,10 +26,10 @@ READINGS = """when,valve,kind,value
 """
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
-    """Closed after each module: while Playwright runs, asyncio has no other loop in the process."""
-    with chromium(windows=True) as found:
+    """Closed after this folder: while Playwright runs, asyncio has no other loop in the thread."""
+    with chromium() as found:
         yield found
 
 

@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from tests.record.browser import PHONE, chromium, phone
+from tests.record.browser import PHONE, phone
 from tests.record.records import LARKSPUR, QUARRY
 from tests.record.test_style import AAA, contrast
 
@@ -17,9 +17,10 @@ pytestmark = pytest.mark.xdist_group("browser")
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
+def looked_at(browser: Browser) -> Iterator[tuple[Page, list[str]]]:
+    """One page for all tests: what it has compiled of axe once need not be compiled again."""
+    with phone(browser, keeps=False) as (page, _, faults):
+        yield page, faults
 
 
 OLD = f"OLD/{LARKSPUR}"
@@ -31,12 +32,14 @@ PAGES = (
     *(f"{QUARRY}/FIND_IN_JOB/", f"{QUARRY}/WIRING_DRAWING/", f"{QUARRY}/TEST_RESULTS/"),
     *(f"{HERON}/D/", f"{HERON}/DX-1/", f"{SANDPIPER}/VB-1/"),
 )
-# axe-core 4.12: all rules of WCAG 2.0 to 2.2, level AAA with them, and its best practices.
+# axe-core 4.12: all rules of WCAG 2.0 to 2.2, level AAA with them, and its best practices. The
+# contrast of level AA is less than that of AAA, and has the same texts.
 RULES = {
     "resultTypes": ["violations", "incomplete"],
     "runOnly": [
         *("wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"),
     ],
+    "rules": {"color-contrast": {"enabled": False}},
 }
 # 48 px: WCAG 2.2 asks for 44 (success criterion 2.5.5); gloves want more (common practice).
 TARGET = 48
@@ -60,6 +63,12 @@ _TEXTS = """() => {
         found.push([walk.currentNode.data, parseFloat(fontSize), color, ground]);
     }
     return found}"""
+# The note in the foot, as it is while a phone copies the job.
+_SAYS_WHAT_IS_KEPT = """() => {
+    const note = document.getElementById('saved');
+    note.textContent = note.dataset.saving;
+    note.hidden = false;
+}"""
 _TOO_WIDE = "() => document.documentElement.scrollWidth - innerWidth"
 
 
@@ -73,16 +82,18 @@ def in_language(path: str, language: str) -> str:
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("path", PAGES)
 def test_a_page_serves_everybody(
-    browser: Browser, web: tuple[Path, str], path: str, language: str
+    looked_at: tuple[Page, list[str]], web: tuple[Path, str], path: str, language: str
 ) -> None:
-    with phone(browser) as (page, _, faults):
-        answer = page.goto(f"{web[1]}/{in_language(path, language)}")
-        assert answer is not None and answer.ok
-        assert page.locator("html").get_attribute("lang") == language
-        axe_finds_nothing(page)
-        gloves_and_sun(page)
-        no_sideways_push(page)
-        assert faults == []
+    page, faults = looked_at
+    faults.clear()
+    answer = page.goto(f"{web[1]}/{in_language(path, language)}")
+    assert answer is not None and answer.ok
+    assert page.locator("html").get_attribute("lang") == language
+    page.evaluate(_SAYS_WHAT_IS_KEPT)
+    axe_finds_nothing(page)
+    gloves_and_sun(page)
+    no_sideways_push(page)
+    assert faults == []
 
 
 def axe_finds_nothing(page: Page) -> None:
@@ -90,7 +101,7 @@ def axe_finds_nothing(page: Page) -> None:
     assert found.violations_count == 0, found.generate_report()
     # What it leaves to the eye: contrast beside the arrow of a link, which is measured below.
     left = {each["id"] for each in found.response["incomplete"]}
-    assert left <= {"color-contrast", "color-contrast-enhanced"}
+    assert left <= {"color-contrast-enhanced"}
 
 
 def gloves_and_sun(page: Page) -> None:

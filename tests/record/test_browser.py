@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.outside.pages import sizes_mm, text_by_pdfium
-from tests.record.browser import host, phone
+from tests.record.browser import chromium, host, phone
 from tests.record.records import LARKSPUR, QUARRY, printable, publish, revision
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -84,7 +84,7 @@ def test_without_script_all_is_there(browser: Browser, web: tuple[Path, str]) ->
 def test_the_field_finds(
     browser: Browser, web: tuple[Path, str], typed: str, found: list[str]
 ) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         page.goto(f"{web[1]}/{QUARRY}/FIND_IN_JOB/")
         page.get_by_role("searchbox").fill(typed)
         rows = page.locator("li:visible a > span").all()
@@ -94,7 +94,7 @@ def test_the_field_finds(
 
 
 def test_the_field_finds_with_accents_and_without(browser: Browser, web: tuple[Path, str]) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         page.goto(f"{web[1]}/{QUARRY}/ES_/FIND_IN_JOB/")
         for typed in ("Válvula maestra", "valvula MAESTRA"):
             page.get_by_role("searchbox").fill(typed)
@@ -145,10 +145,14 @@ def test_after_one_visit_the_whole_job_opens_without_signal(
         assert page.locator("h1").inner_text() == "VB-2"
 
 
-def test_a_newer_record_takes_the_place_of_the_copy(browser: Browser, tmp_path: Path) -> None:
+def test_a_newer_record_takes_the_place_of_the_copy(tmp_path: Path) -> None:
     for path in publish(revision(1), tmp_path).rglob("*"):
         os.utime(path, (1_000_000_000, 1_000_000_000))  # a host tells versions apart by the second
-    with phone(browser) as (page, _, _), host(tmp_path) as port:
+    with (
+        chromium(windows=True) as browser,
+        phone(browser) as (page, _, _),
+        host(tmp_path) as port,
+    ):
         address = f"http://localhost:{port}/{LARKSPUR}/VB-1/"
         page.goto(address)
         wait_for_copy(page, 1)
@@ -165,7 +169,7 @@ def test_a_page_prints_without_buttons_and_loses_nothing(
     browser: Browser, web: tuple[Path, str]
 ) -> None:
     """As Chromium makes a PDF of it: few sheets, all figures, no way around."""
-    with phone(browser) as (page, _, _):
+    with phone(browser, keeps=False) as (page, _, _):
         for language, around in (("", "Job home"), ("ES_/", "Inicio de la obra")):
             page.goto(f"{web[1]}/{QUARRY}/{language}VB-3/")
             pdf = page.pdf(format="Letter")

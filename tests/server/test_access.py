@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.record.browser import chromium, phone
+from tests.record.browser import phone
 from tests.record.records import LARKSPUR
 from tests.record.test_access import axe_finds_nothing, gloves_and_sun, no_sideways_push
 from tests.server.crews import READINGS, REPORTS, RESULTS, TABLE, Served, enter
@@ -15,12 +15,6 @@ from tests.server.test_entry_script import at, log_in
 from tests.server.test_photos import with_exif
 
 pytestmark = pytest.mark.xdist_group("browser")
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
@@ -32,6 +26,14 @@ def filled(record: Served) -> Served:
         enter(crew, {"valve": valve, "value": value, "notes": "under the hedge"})
     enter(crew, {"kind": "difference", "box": "VB-2", "notes": "another valve"}, photo)
     return record
+
+
+@pytest.fixture(scope="module")
+def looked_at(browser: Browser, filled: Served) -> Iterator[tuple[Page, list[str]]]:
+    """One page for all tests, of a crew that is logged in."""
+    with phone(browser, keeps=False) as (page, _, faults):
+        log_in(page, filled)
+        yield page, faults
 
 
 @pytest.mark.parametrize("language", ["en", "es"])
@@ -47,28 +49,30 @@ def filled(record: Served) -> Served:
     ],
 )
 def test_a_page_serves_everybody(
-    browser: Browser, filled: Served, path: str, language: str
+    looked_at: tuple[Page, list[str]], filled: Served, path: str, language: str
 ) -> None:
     if language == "es" and path.endswith("/"):
         path = path.replace(LARKSPUR, f"{LARKSPUR}/ES_")
-    with phone(browser) as (page, _, faults):
-        log_in(page, filled)
-        page.goto(at(filled, f"{path}{'&' if '?' in path else '?'}language={language}"))
-        assert page.locator("html").get_attribute("lang") == language
-        for summary in page.locator("summary").all():
-            summary.click()
-        judged(page)
-        assert faults == []
+    page, faults = looked_at
+    faults.clear()
+    page.goto(at(filled, f"{path}{'&' if '?' in path else '?'}language={language}"))
+    assert page.locator("html").get_attribute("lang") == language
+    for summary in page.locator("summary").all():
+        summary.click()
+    judged(page)
+    assert faults == []
 
 
-def test_a_refused_table_serves_everybody(browser: Browser, filled: Served) -> None:
-    with phone(browser) as (page, _, _):
-        log_in(page, filled, RESULTS)
-        wrong = {"name": "a.csv", "mimeType": "text/csv", "buffer": b"when,valve\n1,2"}
-        page.locator("#f-table").set_input_files(wrong)  # type: ignore[arg-type]
-        page.get_by_role("button", name="Import", exact=True).click()
-        page.wait_for_url(f"**{TABLE}")
-        judged(page)
+def test_a_refused_table_serves_everybody(
+    looked_at: tuple[Page, list[str]], filled: Served
+) -> None:
+    page, _ = looked_at
+    page.goto(at(filled, f"{RESULTS}?language=en"))
+    wrong = {"name": "a.csv", "mimeType": "text/csv", "buffer": b"when,valve\n1,2"}
+    page.locator("#f-table").set_input_files(wrong)  # type: ignore[arg-type]
+    page.get_by_role("button", name="Import", exact=True).click()
+    page.wait_for_url(f"**{TABLE}*")
+    judged(page)
 
 
 def judged(page: Page) -> None:

@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, Page, expect
 from cardgen.results import Kind
 from cardgen.results.reading_value import NotAValue, value_read
 from cardgen.server.entry_kinds import factors_of
-from tests.record.browser import chromium, phone
+from tests.record.browser import phone
 from tests.record.records import LARKSPUR
 from tests.record.test_pages import CHAIN
 from tests.server.crews import READINGS, Served, served
@@ -37,12 +37,6 @@ _KEPT = """async () => {
     return !!(navigator.serviceWorker.controller && kept
         && await kept.match(new URL('READINGS_', location.href))
         && await kept.match(new URL('saved_at', location.href)))}"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture
@@ -98,7 +92,7 @@ def values(record: Served) -> list[tuple[str, str]]:
 
 @pytest.mark.parametrize("path", ["?box=VB-1", "?box=A", "", "?box=VB-1&language=es"])
 def test_all_is_large_enough_for_a_glove(browser: Browser, record: Served, path: str) -> None:
-    with phone(browser) as (page, asked, faults):
+    with phone(browser, keeps=False) as (page, asked, faults):
         page.goto(at(record, READINGS + path))
         for folded in page.locator("#differs summary, #conditions summary").all():
             folded.click()
@@ -113,7 +107,7 @@ def test_all_is_large_enough_for_a_glove(browser: Browser, record: Served, path:
 def test_a_reading_is_typed_and_judged_without_leaving_the_page(
     browser: Browser, record: Served
 ) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         log_in(page, record, f"{READINGS}?box=VB-1")
         assert page.locator(".tile:visible [name=valve]").count() == 2
         type_in(page, "A1", "7.4.")
@@ -205,7 +199,7 @@ def test_an_answer_that_was_lost_makes_no_second_row(browser: Browser, record: S
 
 
 def test_what_the_server_refuses_can_be_changed_and_sent(browser: Browser, record: Served) -> None:
-    with phone(browser) as (page, _, _):
+    with phone(browser, keeps=False) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
@@ -226,7 +220,7 @@ def test_what_the_server_refuses_can_be_changed_and_sent(browser: Browser, recor
 def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
     browser: Browser, record: Served
 ) -> None:
-    with phone(browser) as (page, _, _):
+    with phone(browser, keeps=False) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-1")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")
@@ -246,7 +240,7 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
 
 
 def test_a_difference_with_a_photo_reaches_the_office(browser: Browser, record: Served) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         log_in(page, record, f"/{LARKSPUR}/VB-2/")
         page.get_by_role("link", name="Something here differs from the tag").click()
         page.wait_for_url("**READINGS_*")
@@ -305,7 +299,7 @@ def test_on_a_kept_page_the_entry_is_of_the_crew_that_is_logged_in_now(
 def test_at_a_controller_the_next_station_is_one_press_away(
     browser: Browser, record: Served
 ) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         log_in(page, record, f"{READINGS}?box=A")
         assert page.locator("#valve-name").inner_text().startswith("A1 ")
         for valve, button in (("A1", "Save, then A2"), ("A2", "Save, then A3"), ("A3", "Save")):
@@ -320,7 +314,7 @@ def test_at_a_controller_the_next_station_is_one_press_away(
 
 
 def test_what_is_empty_is_not_even_kept(browser: Browser, record: Served) -> None:
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
         page.locator("#save").click()
         expect(page.locator("#hint")).to_have_text("Type the value, or OL.")
@@ -337,9 +331,9 @@ def test_what_is_empty_is_not_even_kept(browser: Browser, record: Served) -> Non
 
 def works_out(browser: Browser, record: Served, *calls: str) -> list[object]:
     """What each call says on the entry page."""
-    with phone(browser) as (page, _, faults):
+    with phone(browser, keeps=False) as (page, _, faults):
         page.goto(at(record))
-        found = [page.evaluate(call) for call in calls]
+        found: list[object] = page.evaluate(f"[{', '.join(calls)}]")
         assert faults == []
         return found
 
@@ -419,7 +413,7 @@ def test_the_minute_is_that_of_the_clock_on_the_wall(browser: Browser, record: S
 
 def test_what_was_refused_is_shown_where_no_valve_is(browser: Browser, tmp_path: Path) -> None:
     """The page of a splice box has no form in which it could be changed."""
-    with served(tmp_path, CHAIN) as record, phone(browser) as (page, _, _):
+    with served(tmp_path, CHAIN) as record, phone(browser, keeps=False) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-2")
         page.locator("#f-notes").fill("gate code 4711")
         save(page, "A1", "31.1")

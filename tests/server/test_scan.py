@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -15,17 +14,11 @@ from cardgen.output.printing import make_print
 from cardgen.output.selection import Selection
 from tests.jobs import SAMPLE_JOBS
 from tests.outside.pages import by_pdfium, by_zxing
-from tests.record.browser import chromium, phone
+from tests.record.browser import phone
 from tests.server.crews import served
 from tests.server.test_entry_script import fill_in, save
 
 pytestmark = pytest.mark.xdist_group("browser")
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def scanned() -> list[str]:
@@ -40,7 +33,7 @@ def scanned() -> list[str]:
 def test_from_the_tag_to_the_verdict(browser: Browser, tmp_path: Path) -> None:
     codes = scanned()
     assert len(codes) == 3  # boxes: the tags of one box lead to one page
-    with served(tmp_path) as record, phone(browser) as (page, _, faults):
+    with served(tmp_path) as record, phone(browser, keeps=False) as (page, _, faults):
         page.goto(f"http://localhost:{record.port}{urlsplit(codes[0]).path}")
         assert page.locator("h1").inner_text() == "VB-1"
         # One press from the valve under the hand to its form, logged in on the way.

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.jobs import sample
-from tests.record.browser import chromium, phone
+from tests.record.browser import phone
 from tests.record.records import LARKSPUR, QUARRY
 from tests.server.crews import READINGS, served
 from tests.server.test_entry_script import at, log_in, values
@@ -28,12 +27,6 @@ _IN_VIEW = """() => ['#valve-name', '#f-value', '#save', '#next', '#keys'].every
     const top = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
     return box.top >= 0 && box.bottom <= innerHeight && element.contains(top)
         || element.contains(top.closest(name))})"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def yard() -> str:
@@ -89,7 +82,7 @@ def test_thirty_valves_take_four_taps_each_and_no_scrolling(
     browser: Browser, tmp_path: Path
 ) -> None:
     """The meter shows 32 at most valves, 33.5 at each tenth, OL at each fifteenth."""
-    with served(tmp_path, yard()) as record, phone(browser) as (page, _, faults):
+    with served(tmp_path, yard()) as record, phone(browser, keeps=False) as (page, _, faults):
         page.set_viewport_size(SMALL)  # type: ignore[arg-type]
         log_in(page, record, f"{READINGS}?box=A")
         finger, read = Finger(page), []
@@ -112,7 +105,7 @@ def test_thirty_valves_take_four_taps_each_and_no_scrolling(
 @pytest.mark.parametrize("height", [740, 915])
 def test_no_key_moves_under_a_finger(browser: Browser, tmp_path: Path, height: int) -> None:
     """What is said of a value saved stands above the keys, and they are where they were before."""
-    with served(tmp_path, yard()) as record, phone(browser) as (page, _, _):
+    with served(tmp_path, yard()) as record, phone(browser, keeps=False) as (page, _, _):
         page.set_viewport_size({"width": 390, "height": height})
         log_in(page, record, f"{READINGS}?box=A")
         before = page.locator("#keys").bounding_box()
@@ -127,7 +120,10 @@ def test_in_a_box_the_coil_is_measured_and_at_a_terminal_all_its_coils(
 ) -> None:
     """The quarry's A10 has two coils, A10a and A10b."""
     readings = f"/{QUARRY}/READINGS_"
-    with served(tmp_path, sample("quarry")) as record, phone(browser) as (page, _, faults):
+    with (
+        served(tmp_path, sample("quarry")) as record,
+        phone(browser, keeps=False) as (page, _, faults),
+    ):
         log_in(page, record, f"{readings}?box=A")
         names = page.locator(".tile:visible [name=valve], #valves:not([open]) [name=valve]")
         shown = names.evaluate_all("tiles => tiles.map(tile => tile.value)")
@@ -158,7 +154,7 @@ def test_in_a_box_the_coil_is_measured_and_at_a_terminal_all_its_coils(
 def test_a_unit_is_a_key(
     browser: Browser, tmp_path: Path, kind: str, typed: str, stored: str
 ) -> None:
-    with served(tmp_path) as record, phone(browser) as (page, _, _):
+    with served(tmp_path) as record, phone(browser, keeps=False) as (page, _, _):
         page.set_viewport_size(SMALL)  # type: ignore[arg-type]
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
         page.locator("#f-kind").select_option(kind)
@@ -171,7 +167,7 @@ def test_a_unit_is_a_key(
 
 
 def test_a_comma_that_may_be_thousands_is_not_taken(browser: Browser, tmp_path: Path) -> None:
-    with served(tmp_path) as record, phone(browser) as (page, _, _):
+    with served(tmp_path) as record, phone(browser, keeps=False) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
         page.locator("#f-value").fill("1,234")
         expect(page.locator("#hint")).to_contain_text("This is no value")
@@ -198,7 +194,7 @@ def test_every_kind_is_entered_in_one_view_and_the_conditions_once(
         ("walk test", {"to": "none"}, "", ("A1", "0", "", "none")),
         ("not reached", {}, "", ("A1", "0", "", "")),
     ]
-    with served(tmp_path) as record, phone(browser) as (page, _, faults):
+    with served(tmp_path) as record, phone(browser, keeps=False) as (page, _, faults):
         page.set_viewport_size(SMALL)  # type: ignore[arg-type]
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
         page.locator("#conditions summary").click()
@@ -272,34 +268,33 @@ def test_on_a_stalled_link_an_entry_is_kept_at_once_and_sent_once(
         assert values(record) == [("A1", "31.1")]
 
 
-@pytest.mark.parametrize(
-    "page_of_job",
-    ["", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/", "RESULTS_", "RESULTS_?valve=A1", "REPORTS_"],
-)
-def test_what_waits_is_listed_and_sent_from_every_page(
-    browser: Browser, tmp_path: Path, page_of_job: str
-) -> None:
+def test_what_waits_is_listed_and_sent_from_every_page(browser: Browser, tmp_path: Path) -> None:
+    pages = ("", "VB-2/", "FIND_IN_JOB/", "WIRING_DRAWING/")
+    results = ("RESULTS_", "RESULTS_?valve=A1", "REPORTS_")
     with served(tmp_path) as record, phone(browser) as (page, _, faults):
         log_in(page, record, f"{READINGS}?box=VB-1&valve=A1")
-        page.wait_for_load_state("networkidle")
-        page.context.route("**/READINGS_", lambda route: route.abort())
-        page.locator("#f-value").fill("31.1")
-        page.locator("#save").click()
-        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
-        page.goto(at(record, f"/{LARKSPUR}/{page_of_job}"))
-        expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
-        expect(page.locator("#waiting")).to_contain_text("There is no signal.")
-        assert values(record) == []
-        page.context.unroute("**/READINGS_")
-        with page.expect_response("**/READINGS_"):  # the list is hidden until it is known
-            page.reload()
-        expect(page.locator("#waiting")).to_be_hidden()
-        assert values(record) == [("A1", "31.1")]
+        for number, page_of_job in enumerate((*pages, *results), 30):
+            page.goto(at(record, f"{READINGS}?box=VB-1&valve=A1"))
+            page.wait_for_load_state("networkidle")
+            page.context.route("**/READINGS_", lambda route: route.abort())
+            page.locator("#f-value").fill(str(number))
+            page.locator("#save").click()
+            expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+            page.goto(at(record, f"/{LARKSPUR}/{page_of_job}"))
+            expect(page.locator("#waiting")).to_contain_text("1 entry is waiting on this phone. A1")
+            expect(page.locator("#waiting")).to_contain_text("There is no signal.")
+            before = [("A1", str(value)) for value in range(30, number)]
+            assert values(record) == before, page_of_job
+            page.context.unroute("**/READINGS_")
+            with page.expect_response("**/READINGS_"):  # the list is hidden until it is known
+                page.reload()
+            expect(page.locator("#waiting")).to_be_hidden()
+            assert values(record) == [*before, ("A1", str(number))], page_of_job
         assert [fault for fault in faults if "ERR_FAILED" not in fault] == []
 
 
 def test_what_was_written_on_paper_is_of_its_day(browser: Browser, tmp_path: Path) -> None:
-    with served(tmp_path) as record, phone(browser) as (page, _, _):
+    with served(tmp_path) as record, phone(browser, keeps=False) as (page, _, _):
         log_in(page, record, f"{READINGS}?box=A")
         page.locator("#f-day").fill("2026-05-04")
         for value in ("31", "32"):
