@@ -105,7 +105,7 @@ class Question:
     ) -> float:
         """Ohms of one value's meter with these changes, too."""
         probe = moved(moved(self.evidence[index].probe, self.exchanged), exchanged)
-        return self.yard.reading(probe, (*self.before, *changes))
+        return self.yard.reading(probe, (*self.before, *changes), len(self.before))
 
     def readings(self, indices: Iterable[int], *changes: NetworkChange) -> dict[int, float]:
         return {index: self.reading(index, changes) for index in indices}

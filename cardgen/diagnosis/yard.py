@@ -22,12 +22,14 @@ from typing import NamedTuple
 from cardgen.asbuilt import AsBuilt
 from cardgen.asbuilt.model.built_network import BuiltNetwork, NetworkCoil
 from cardgen.diagnosis.green import Amperes, Current, Green
+from cardgen.diagnosis.solved_changes import SolvedChanges
 from cardgen.results import OL
 
 LEAST_OHMS = 0.01  # of a closed contact or a pigtail of no known length: less than a meter shows
 OPEN_OHMS = 1e7  # in an edge that carries nothing
 _OL_FROM = 1e6  # ohms; what the network has beyond that, a meter shows as OL
 _NO_CURRENT = 1e-7  # volts, for 1 A
+_MOST_KEPT = 1000  # sets of changes
 LEAST_SHARE = 1e-6  # of the meter's current; less is what rounding leaves
 
 
@@ -152,7 +154,7 @@ class Yard:
         self.coil: dict[str, NetworkCoil] = {coil.valve: coil for coil in network.coils}
         self.coil_edge = {edge.valve: edge for edge in self.edges if edge.valve}
         self._currents: dict[Amperes, Current] = {}
-        self._last: tuple[tuple[NetworkChange, ...], _Changed] | None = None
+        self._kept: dict[tuple[NetworkChange, ...], SolvedChanges] = {}
 
     def _all_edges(self) -> Iterator[NetworkEdge]:
         number = 0
@@ -259,18 +261,25 @@ class Yard:
             return OL
         return self._current(probe.port).ohms
 
-    def reading(self, probe: Probe, changes: Sequence[NetworkChange]) -> float:
-        """Ohms with the changes made; OL where nothing connects the leads any more."""
+    def reading(self, probe: Probe, changes: Sequence[NetworkChange], before: int = 0) -> float:
+        """Ohms with the changes made; OL where nothing connects the leads any more.
+
+        Args:
+            before: how many of them, the first, are asked for with others, too.
+        """
         if probe.coil >= 0:
             return _by_itself(self.edges[probe.coil], changes)
         if probe.but >= 0:
-            changes = [c for c in changes if probe.but not in (c.edge, c.lead)]
+            shows = [c for c in changes if probe.but not in (c.edge, c.lead)]
+            before = before if len(shows) == len(changes) else 0
+            changes = shows
         if probe.parted:
-            changes = [*(opened(self.edges[number]) for number in probe.parted), *changes]
+            before = len(changes)
+            changes = [*changes, *(opened(self.edges[number]) for number in probe.parted)]
         if not self.green.are_connected(probe.one, probe.two):
             return OL
         meter = self._current(probe.port)
-        return self._read(meter.ohms, meter.across, changes)
+        return self._read(meter.ohms, meter.across, changes, before)
 
     def reading_between_hots(
         self, one: Probe, other: Probe, changes: Sequence[NetworkChange]
@@ -286,7 +295,11 @@ class Yard:
         return self._read(sound, lambda port: meter.across(port) - less.across(port), changes)
 
     def _read(
-        self, sound: float, across: Callable[[Current], float], changes: Sequence[NetworkChange]
+        self,
+        sound: float,
+        across: Callable[[Current], float],
+        changes: Sequence[NetworkChange],
+        before: int = 0,
     ) -> float:
         """Args:
         sound: ohms in the network as built.
@@ -294,7 +307,7 @@ class Yard:
         """
         if not changes:
             return sound
-        changed = self._changed(tuple(changes))
+        changed = self._changed(tuple(changes), before)
         volts = [across(current) for current in changed.currents]
         if all(abs(v) < _NO_CURRENT for v in volts):
             return sound
@@ -302,13 +315,21 @@ class Yard:
         ohms = OL if less is None else sound - less
         return ohms if 0.0 <= ohms < _OL_FROM else (0.0 if ohms < 0 else OL)
 
-    def _changed(self, changes: tuple[NetworkChange, ...]) -> _Changed:
-        """The same as long as meters of one hypothesis are asked for, one after the other."""
-        if self._last is None or self._last[0] != changes:
-            within = [change for change in changes if self._is_within_a_part(change)]
-            currents = [self._current(change.port) for change in within]
-            self._last = changes, _Changed(within, currents)
-        return self._last[1]
+    def _changed(self, changes: tuple[NetworkChange, ...], before: int) -> SolvedChanges:
+        """Kept: many meters of one hypothesis are asked for, and many hypotheses of one meter."""
+        found = self._kept.get(changes)
+        if found is None:
+            known = self._changed(changes[:before], 0) if before else None
+            if known and not known.are_possible:
+                known, before = None, 0
+            rest = [each for each in changes[before:] if self._is_within_a_part(each)]
+            currents = [self._current(each.port) for each in rest]
+            ohms = [each.port.inside + each.inverse for each in rest]
+            found = SolvedChanges(currents, ohms, known)
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
+            self._kept[changes] = found
+        return found
 
     def _is_within_a_part(self, change: NetworkChange) -> bool:
         """A tie by itself between parts that nothing else connects carries no current."""
@@ -337,56 +358,6 @@ class Yard:
             for star, amperes in self._current(across(edge)).amperes.items():
                 found[star].append((edge.number, amperes))
         return found
-
-
-class _Changed:
-    """Changes that are made together, ready for any meter.
-
-    Attributes:
-        currents: one for each.
-    """
-
-    def __init__(self, changes: Sequence[NetworkChange], currents: Sequence[Current]) -> None:
-        self.currents = currents
-        rows = [[one.across(other) for other in currents] for one in currents]
-        for number, change in enumerate(changes):
-            rows[number][number] += change.port.inside + change.inverse
-        self._order, self._rows = list(range(len(rows))), rows
-        self._are_possible = self._eliminate()
-
-    def _eliminate(self) -> bool:
-        """Gauss with pivots, the factors kept below them; false where rows are not independent."""
-        rows, order = self._rows, self._order
-        for column in range(len(rows)):
-            pivot = max(range(column, len(rows)), key=lambda k: abs(rows[k][column]))
-            if abs(rows[pivot][column]) < 1e-15:
-                return False
-            rows[column], rows[pivot] = rows[pivot], rows[column]
-            order[column], order[pivot] = order[pivot], order[column]
-            for row in range(column + 1, len(rows)):
-                factor = rows[row][column] / rows[column][column]
-                rows[row][column] = factor
-                for k in range(column + 1, len(rows)):
-                    rows[row][k] -= factor * rows[column][k]
-        return True
-
-    def less(self, volts: Sequence[float]) -> float | None:
-        """Ohms by which they take a reading down; None where they cannot be together.
-
-        Args:
-            volts: that the meter makes across each.
-        """
-        if not self._are_possible:
-            return None
-        rows = self._rows
-        found = [volts[number] for number in self._order]
-        for column in range(len(rows)):
-            for row in range(column + 1, len(rows)):
-                found[row] -= rows[row][column] * found[column]
-        for row in reversed(range(len(rows))):
-            known = sum([rows[row][k] * found[k] for k in range(row + 1, len(rows))])
-            found[row] = (found[row] - known) / rows[row][row]
-        return sum([v * x for v, x in zip(volts, found, strict=True)])
 
 
 def _by_itself(edge: NetworkEdge, changes: Sequence[NetworkChange]) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Sequence
 
 import pytest
 
@@ -38,16 +39,16 @@ def probe_of(yard: Yard, valve: str) -> Probe:
 def solved_anew(
     yard: Yard,
     probe: Probe,
-    longer: NetworkEdge,
+    longer: Sequence[NetworkEdge],
     more: float,
     touching: tuple[tuple[NetworkEdge, float], ...],
 ) -> float:
-    """With one edge of more ohms, and two points along edges tied with 3 ohms."""
+    """With edges of more ohms, and two points along edges tied with 3 ohms."""
     resistors: list[Resistor] = []
     for edge in yard.edges:
         if not yard.green.are_connected(edge.one, probe.one):
             continue
-        ohms = edge.ohms + (more if edge is longer else 0.0)
+        ohms = edge.ohms + (more if edge in longer else 0.0)
         part = next((part for other, part in touching if other is edge), None)
         if part is None:
             resistors.append((edge.one, edge.two, ohms))
@@ -65,18 +66,19 @@ def test_readings_of_a_changed_network_are_those_of_one_solved_anew(name: str) -
     yard, chance = yard_of(name), random.Random(4)
     for _ in range(25):
         valve = chance.choice([v for v, coil in yard.coil.items() if coil.is_measured])
-        longer, one, two = chance.sample(yard.edges, 3)
+        one, two, *longer = chance.sample(yard.edges, 6)
         more, at = chance.choice((5.0, 60.0, 2000.0)), (chance.random(), chance.random())
         if not yard.green.are_connected(one.one, two.one):
             continue  # a tie between parts carries nothing, which the next test has
         changes = [
-            in_series(longer, more),
+            *(in_series(edge, more) for edge in longer),
             between(along(one, at[0]), along(two, at[1]), 3.0),
         ]
         touching = ((one, at[0]), (two, at[1]))
-        read = yard.reading(probe_of(yard, valve), changes)
         anew = solved_anew(yard, probe_of(yard, valve), longer, more, touching)
-        assert read == pytest.approx(anew, rel=1e-6)
+        for before in range(len(changes) + 1):
+            read = yard_of(name).reading(probe_of(yard, valve), changes, before)
+            assert read == pytest.approx(anew, rel=1e-6)
 
 
 @pytest.mark.parametrize("name", JOBS)
