@@ -7,7 +7,7 @@ card + face -> items relative to the card -> moved to its position -> page
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cached_property, lru_cache
 from typing import NamedTuple, Self
 
@@ -123,7 +123,8 @@ def sheets_for(
         try:
             planned.append(_planned(card, _setter_for(card, setters, stock), stock, stamp))
         except Misfit as misfit:
-            without_room.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
+            others = elsewhere.fitting(card, elsewhere.widest.of(card))
+            without_room.append(NoRoom(card=card, misfit=misfit, others=others))
     made = (each for plan in planned for each in plan.made or _set_all(plan, stock, stamp))
     ids = tuple(plan.card.id for plan in planned for _ in range(len(plan.made) or 1))
     problems = tuple(problems_of(without_room, stock.name, layouts.read_from))
@@ -131,24 +132,32 @@ def sheets_for(
 
 
 def without_room(
-    cards: Iterable[Card], *, layouts: Layouts, stock: Stock, together: bool = True
+    cards: Iterable[Card],
+    *,
+    layouts: Layouts,
+    stock: Stock,
+    together: bool = True,
+    finish: Callable[[Card], Card] | None = None,
 ) -> tuple[Problem, ...]:
     """What keeps any of the cards from being printed on that stock; nothing is set for it.
 
     `together`: what is wrong with many in the same way is told once, at the first of them.
+    `finish` is done to each card before it is measured, of those alike to one; see `WidestDigits`.
     """
-    found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock)
+    found, elsewhere = list[NoRoom](), _OtherStocks(layouts, stock, finish)
     setters = _setters((), layouts, stock)
     fitting: set[int] = set()  # of what stands for many, that which has room
     for card in cards:
         widest = elsewhere.widest.of(card)
         if id(widest) in fitting:
             continue
+        card = finish(card) if finish else card  # noqa: PLW2901
         try:
             if _setter_for(card, setters, stock).measure(card, widest):
                 fitting.add(id(widest))
         except Misfit as misfit:
-            found.append(NoRoom(card=card, misfit=misfit, others=elsewhere.fitting(card)))
+            others = elsewhere.fitting(card, widest)
+            found.append(NoRoom(card=card, misfit=misfit, others=others))
     groups = [found] if together else [[each] for each in found]
     return tuple(p for group in groups for p in problems_of(group, stock.name, layouts.read_from))
 
@@ -256,12 +265,14 @@ def _page(here: Mapping[int, _Set], line: Iterable[Item], stock: Stock) -> Page:
 class _OtherStocks:
     """What else has room for a card, if only at the smallest scales."""
 
-    def __init__(self, layouts: Layouts, stock: Stock) -> None:
+    def __init__(
+        self, layouts: Layouts, stock: Stock, finish: Callable[[Card], Card] | None = None
+    ) -> None:
         self._layouts, self._stock = layouts, stock
-        self.widest = WidestDigits()
+        self.widest = WidestDigits(finish)
 
-    def fitting(self, card: Card) -> tuple[str, ...]:
-        widest, setters = self.widest.of(card), self._setters[card.kind]
+    def fitting(self, card: Card, widest: Card) -> tuple[str, ...]:
+        setters = self._setters[card.kind]
         return tuple(name for name, setter in setters if setter.has_room(card, widest))
 
     @cached_property

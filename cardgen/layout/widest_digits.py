@@ -7,7 +7,7 @@ text takes no fewer lines; of a code in words, which has a narrow zero, 8 is.
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from functools import lru_cache
 from typing import Any
 
@@ -20,10 +20,15 @@ _ZEROS, _EIGHTS = (str.maketrans(_DIGITS, widest * len(_DIGITS)) for widest in "
 
 
 class WidestDigits:
-    """For cards that say the same but for digits one card that stands for all of them."""
+    """For cards that say the same but for digits one card that stands for all of them.
 
-    def __init__(self) -> None:
+    `finish` turns a card into what is printed of it, where that is not done yet; what it adds is
+    the same for all cards that are alike.
+    """
+
+    def __init__(self, finish: Callable[[Card], Card] | None = None) -> None:
         self._known: dict[Hashable, Card] = {}
+        self._finish = finish or _as_it_is
 
     def of(self, card: Card) -> Card:
         """The same for all of them, and kept as long as this is."""
@@ -32,9 +37,14 @@ class WidestDigits:
             for name, value in card.fields.items()
         }
         said = tuple(fields.items())
-        if said not in self._known:
-            self._known[said] = replace(card, fields=fields)
-        return self._known[said]
+        known = self._known.get(said)
+        if known is None:
+            known = self._known[said] = self._finish(replace(card, fields=fields))
+        return known
+
+
+def _as_it_is(card: Card) -> Card:
+    return card
 
 
 @lru_cache(maxsize=4_096, typed=True)  # neighbors share much

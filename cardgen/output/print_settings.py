@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
+from functools import partial
 
-from cardgen.cards import Card, CardKind, Printable
+from cardgen.cards import MAKERS, Card, CardKind, Printable
+from cardgen.cards.plain_words import localized
 from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
 from cardgen.draw import Bookmark, pdf
 from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_for
@@ -54,6 +56,15 @@ class PrintSettings:
     def without_room(self, kind: CardKind, cards: Iterable[Card]) -> tuple[Problem, ...]:
         """What keeps any of them from being printed, told as one for all cards alike."""
         return without_room(cards, layouts=self.layouts, stock=self.stock(kind))
+
+    def all_without_room(self, kind: CardKind) -> tuple[Problem, ...]:
+        """The same of all that the job says; only what is measured is put into words."""
+        return without_room(
+            MAKERS[kind](self.printable),
+            layouts=self.layouts,
+            stock=self.stock(kind),
+            finish=partial(localized, words=self.printable.words),
+        )
 
     def copied(
         self,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardgen.cards import MAKERS, made_cards
+from cardgen.cards import MAKERS
 from cardgen.drawing import home_runs, undrawable
 from cardgen.examine import Examined
 from cardgen.faults.paper_faults import LETTER_NOT_IN_FONT
@@ -40,11 +40,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
     Stage.CARDS.begins()
     printable = replace(usual, words=words)
     press = press_of(printable, layouts, request)
-    found = [
-        problem
-        for kind in MEASURED
-        for problem in press.without_room(kind, made_cards(printable, kind))
-    ]
+    found = [problem for kind in MEASURED for problem in press.all_without_room(kind)]
     if not found:  # as in a print, where most of it would be told twice
         found += undrawable(home_runs(printable), request.paper)
     letters = [problem for problem in found if problem.code == LETTER_NOT_IN_FONT.code]

@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
+from itertools import product
 
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
+from cardgen.cards import MAKERS, CardKind
 from cardgen.cards.card import Card
+from cardgen.cards.plain_words import localized
 from cardgen.fonts import path
 from cardgen.layout import NarrowerDigits, scales
 from cardgen.layout.columns import ScaledColumn, cards_needed
 from cardgen.layout.pages import sheets_for, without_room
 from cardgen.layout.widest_digits import WidestDigits
+from cardgen.words import load_words
+from tests.cards.printables import printable
+from tests.jobs import SAMPLES, sample
 from tests.layout.cards import STAMP, code, laid_out, mark, shipped, valve_tag
 
 STOCK = "id-1-letter"
+TAGS = (CardKind.VALVE_TAG, CardKind.BOX_TAG)
 ONES, ZEROS = "A" + 9 * "1", "A" + 9 * "0"
 
 
@@ -60,6 +68,22 @@ def test_the_same_is_told_beforehand_as_where_each_tag_is_set() -> None:
         assert [id for page in done for id in page.cards] == [id for id in ids if id != ZEROS]
         assert len(problems) == 1
         assert without_room(cards, layouts=shipped(), stock=shipped().stocks[STOCK]) == problems
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_cards_put_into_words_when_they_are_measured_are_told_of_as_those_that_are(
+    name: str,
+) -> None:
+    """In two languages and in one, on stock where much has no room."""
+    for tags in (("en",), ("en", "es")):
+        words, _ = load_words(tags)
+        assert words
+        job = replace(printable(sample(name)), words=words)
+        put = partial(localized, words=words)
+        for kind, on in (*product(TAGS, ("roll-50x75", STOCK)), (CardKind.FLAG, "flag-roll-203")):
+            stock, raw = shipped().stocks[on], tuple(MAKERS[kind](job))
+            told = without_room(map(put, raw), layouts=shipped(), stock=stock)
+            assert without_room(raw, layouts=shipped(), stock=stock, finish=put) == told
 
 
 def tag(number: int) -> Card:
