@@ -321,7 +321,6 @@ _OF_CONDUCTORS: Mapping[Kind, Callable[[Measured], Finding]] = {
     Kind.COMMON_TO_COMMON: _of_commons,
     Kind.SPARE_LOOP: _of_spare,
     Kind.INSULATION: _to_earth,
-    Kind.VOLTS: _with_others,
     Kind.OPEN_VOLTS: _open_volts,
     Kind.VOLTS: _under_load,
 }

@@ -125,8 +125,8 @@ class UsualMakeup:
         for end in dict.fromkeys(landing_ends.values()):
             self.join(end, *(e for la in by_place.get(end.at, ()) for e in la.ends_at(end.at)))
         for box, present in by_place.items():
-            ends = [e for la in present for e in la.ends_at(box)]
-            if box in self.job.boxes and (len(ends) > 2 or leads.get(box)):
+            if box in self.job.boxes and (len(present) > 1 or leads.get(box)):
+                ends = (e for la in present for e in la.ends_at(box))
                 self.join(*ends, *leads.get(box, ()))
 
     def _common_in_box(

@@ -286,6 +286,34 @@ def test_a_path_that_is_a_ring() -> None:
     assert_problems(ring("D", "").replace(" # <- \n", "\n"), "two-wire")
 
 
+def test_a_path_goes_on_through_a_box_without_a_decoder() -> None:
+    """Two cables that meet in a splice box, and nothing else: no joint need be written."""
+    assert_problems(
+        """
+        controllers:
+          D:
+            place: arboretum
+            supply: two-wire
+            stations: 8
+            coil: usual
+            path 1: [M1 red, M2 red]
+            path 2: [M1 black, M2 black]
+            path polarity: yes
+        cables:
+          M1: {gauge: 14 AWG, colors: [red, black], run: [D, 410 ft, DX-1, 380 ft, SB-1]}
+          M2: {gauge: 14 AWG, colors: [red, black], run: [SB-1, 300 ft, DX-2]}
+        boxes: {DX-1: {place: gate}, SB-1: {place: bed, kind: splice box}, DX-2: {place: oaks}}
+        stations:
+          D1: {area: gate trees, box: DX-1, decoder: DC-1}
+          D2: {area: oak trees, box: DX-2, decoder: DC-2}
+        decoders:
+          DC-1: {box: DX-1, address: 201, to valve: 6 ft}
+          DC-2: {box: DX-2, address: 202, to valve: 6 ft}
+    """,
+        "two-wire",
+    )
+
+
 def test_a_path_with_a_tee() -> None:
     assert_problems(
         """

@@ -13,7 +13,7 @@ from cardgen.results import OL, Kind, Outcome, expected_band, verdict, verdict_o
 from cardgen.words import english
 from cardgen.words.words_loader import values_of
 from tests.outside import tables
-from tests.results.valves import LOOP_18, read, valve
+from tests.results.valves import LOOP_18, around, read, valve
 
 GOOD = 400  # feet of the case O01
 
@@ -223,6 +223,51 @@ def test_the_expected_band_is_where_the_verdict_is_good(kind: Kind) -> None:
             finding = verdict(read(step / 2, kind), expects)
             inside = band is not None and band[0] <= step / 2 <= band[1]
             assert (finding.outcome is Outcome.GOOD) == inside, (step / 2, band)
+
+
+# A coil of 30 ohms behind 10 of wire, so that sums are exact: printed 34 to 46, at the coil 24 to
+# 36.  Each limit itself, and a value just beyond it; all limits are common practice, no source.
+LIMITS = {
+    Kind.CONTROLLER: {
+        8.9: "short-before",
+        9.0: "short",  # an ohm of the meter
+        11.0: "short",
+        11.1: "low",
+        17.4: "low",
+        17.5: "third",  # 10 and 10, less 15 % of 10 and 1
+        80.0: "double",  # 10 and 60, with 15 % of 60 and 1
+        80.1: "high",
+        1000.0: "high",
+        1000.1: "wet",
+    },
+    Kind.COIL: {
+        1.0: "coil-short",
+        1.1: "coil-low",
+        24.0: "coil-within",
+        36.0: "coil-within",
+        1000.0: "coil-high",
+        1000.1: "coil-far",
+    },
+    Kind.COIL_WIRES: {1000.0: "wires-joined", 1000.1: "wires-wet"},
+    Kind.MILLIAMPERES: {9.9: "current-none", 10.0: "current-low"},
+    Kind.BOX_LOOP: {23.9: "box-low", 24.0: "box-within", 46.0: "box-within", 46.1: "box-high"},
+}
+LIMITS_OF_CONDUCTORS = {
+    Kind.SPARE_LOOP: {1000.0: "spare-whole", 1000.1: "spare-wet"},
+    Kind.INSULATION: {0.09: "insulation-bad", 0.1: "insulation-doubtful", 1.0: "insulation-sound"},
+    Kind.VOLTS: {0.9: "wire-dead", 1.0: "wire-live"},
+}
+
+
+def test_on_which_side_of_a_limit_the_limit_itself_is() -> None:
+    at = replace(valve(0), ohms=around(40, 30), coil=around(30, 30))
+    for kind, limits in LIMITS.items():
+        assert {value: name_of(value, at, kind) for value in limits} == limits
+    for kind, limits in LIMITS_OF_CONDUCTORS.items():
+        found = {value: verdict_of_conductor(read(value, kind)) for value in limits}
+        assert {value: finding.name for value, finding in found.items()} == limits
+    live = verdict_of_conductor(read(1.0, Kind.VOLTS))
+    assert live.outcome is Outcome.LOOK
 
 
 def test_what_is_too_much_is_told_in_ohms() -> None:

@@ -133,7 +133,33 @@ def test_a_way_comes_to_no_place_twice() -> None:
     assert "K3 pink" not in both
 
 
+def test_a_ring_that_hangs_on_one_box_leads_nowhere() -> None:
+    """K4, K5 and K6 lead from SB-1 to SB-1."""
+    text = edit(JOB, "boxes:\n", "boxes:\n  VB-5: {kind: pull box}\n  VB-6: {kind: pull box}\n")
+    ring = (
+        "  K4: {gauge: 18 AWG, colors: [violet], run: [SB-1, 40 ft, VB-5]}\n"
+        "  K5: {gauge: 18 AWG, colors: [gray], run: [VB-5, 40 ft, VB-6]}\n"
+        "  K6: {gauge: 18 AWG, colors: [tan], run: [VB-6, 40 ft, SB-1]}\n"
+    )
+    assert candidates(edit(text, "  K3:", ring + "  K3:")) == candidates(text)
+
+
 def test_the_hot_of_a_master_valve_or_a_relay_may_be_unknown() -> None:
     assert candidates(JOB + MASTER_VALVE)["K1 blue"] == ("A2", "A3", "MV")
     relay = "relays: {PU: {controller: A, box: VB-3, hot: not known, coil: usual}}\n"
     assert candidates(JOB + relay)["K2 red"] == ("A3", "PU")
+
+
+def test_a_way_goes_through_no_conductor_twice() -> None:
+    """K2 pink lies beside K1 green, the only one free; both ends of it would lead to that one."""
+    beside = """\
+cables:
+  K1: {gauge: 18 AWG, colors: [white, red, green], run: [A, 9 ft, VB-1, 9 ft, VB-2, 9 ft, VB-3]}
+  K2: {gauge: 18 AWG, colors: [pink], run: [VB-1, 10 ft, VB-2]}
+boxes: {VB-1: {kind: pull box}, VB-2: {kind: pull box}, VB-3: {}}
+stations:
+  A1: {area: front lawn, box: VB-3, hot: K1 red}
+  A2: {area: front bed, box: VB-3, hot: not known}
+"""
+    text = edit(JOB[: JOB.index("cables:")], "[K1 white, K2 white]", "K1 white") + beside
+    assert candidates(text) == {"K1 green": ("A2",)}

@@ -11,7 +11,7 @@ from cardgen.electrics.loops import hot_to_hot
 from cardgen.examine import Examined
 from cardgen.owners import station
 from cardgen.wiring.wiring_parts import Leg, Step, ThroughPigtail
-from tests.checks.trench import found_in
+from tests.checks.trench import found_in, marked
 from tests.jobs import examined
 from tests.wiring.trench import job
 
@@ -187,38 +187,42 @@ def test_which_c_a_wire_is_on() -> None:
     assert words(found.circuits["A4"].back) == "VB-3"
 
 
-@pytest.mark.parametrize(
-    ("text", "found"),
-    [
-        (TWO_C.replace("C 2", "C 3"), "C 3"),
-        (C_NAMED.replace("C 1", "C"), "C 2"),  # the usual strip has one
-        (GOOD.replace("[PT-1, K1", "[K1"), "PT-1"),
-        (GOOD.replace("[K1 red in, A1]", "[K1 red in, A1, PT-1]"), "PT-1"),
-        (GOOD.replace("A1, PT-1]", "A1]").replace("[PT-1, K1", "[K1"), "PT-1"),
-        (GOOD.replace("A1, PT-1]", "A1, PT-1, PT-1]").replace("[PT-1, K1", "[K1"), "PT-1"),
-        (GOOD.replace("[PT-1, K1", "[PT-1 out, K1"), "PT-1 out"),
-        (GOOD.replace("PT-1: {at: VB-1", "PT-1: {at: A"), "PT-1"),
-        (
-            GOOD.replace("[C, PT-2]", "[C, K1 white]")
-            .replace("[PT-2, K1 white,", "[C,")
-            .replace("PT-2: {at: A", "PT-2: {at: VB-3"),
-            "PT-2",
-        ),
-        (GOOD.replace("PT-1: {at: VB-1", "PT-9: {at: VB-1"), "PT-1"),
-    ],
-    ids=[
-        "no third C",
-        "no second C",
-        "one joint",
-        "three joints",
-        "no joint",
-        "both in one",
-        "no side",
-        "elsewhere",
-        "joints not written",
-        "not described",
-    ],
+NOT_WRITTEN = (
+    GOOD.replace("[C, PT-2]", "[C, K1 white]")
+    .replace("[PT-2, K1 white,", "[C,")
+    .replace("PT-2: {at: A", "PT-2: {at: VB-3")
 )
-def test_a_pigtail_that_links_nothing(text: str, found: str) -> None:
-    errors = [one for one in told(examined(text), text) if one.startswith("error")]
-    assert errors == [f"error joint @ {found}"]
+APART = GOOD.replace("[PT-1, K1", "[K1")
+LINKS_NOTHING = {
+    "the strip of A has 2 C, so there is no 'C 3'": (TWO_C.replace("C 2", "C 3"), "C 3"),
+    "the strip of A has 1 C, so there is no 'C 2'": (C_NAMED.replace("C 1", "C"), "C 2"),
+    "PT-1 is in one joint of 'VB-1'": (APART, "PT-1"),
+    "PT-1 is in more than two joints: a pigtail has two ends": (
+        GOOD.replace("[K1 red in, A1]", "[K1 red in, A1, PT-1]"),
+        "PT-1",
+    ),
+    "PT-1 is in no joint of 'VB-1'": (APART.replace("A1, PT-1]", "A1]"), "PT-1"),
+    "both ends of PT-1 are in one joint": (
+        APART.replace("A1, PT-1]", "A1, PT-1, PT-1]"),
+        "PT-1",
+    ),
+    "'PT-1 out' is not an end of a pigtail": (
+        GOOD.replace("[PT-1, K1", "[PT-1 out, K1"),
+        "PT-1 out",
+    ),
+    "PT-1 is in 'A', not in 'VB-1'": (GOOD.replace("PT-1: {at: VB-1", "PT-1: {at: A"), "PT-1"),
+    "the joints of 'VB-3' are not written, so nothing says what PT-2 links": (NOT_WRITTEN, "PT-2"),
+    "'PT-1' is neither a conductor nor a valve": (
+        GOOD.replace("PT-1: {at: VB-1", "PT-9: {at: VB-1"),
+        "PT-1",
+    ),
+}
+
+
+@pytest.mark.parametrize("sentence", LINKS_NOTHING)
+def test_a_pigtail_that_links_nothing(sentence: str) -> None:
+    text, place = LINKS_NOTHING[sentence]
+    errors = [one for one in examined(text).problems if one.verdict == "error"]
+    assert [(one.code, one.sentence, marked(text, one)) for one in errors] == [
+        ("joint", sentence, place)
+    ]

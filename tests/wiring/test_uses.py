@@ -22,9 +22,9 @@ stations:
 """
 
 
-def uses(more: str = "") -> dict[str, list[tuple[str, str, str]]]:
+def uses(more: str = "", yard: str = YARD) -> dict[str, list[tuple[str, str, str]]]:
     """By conductor without its cable: first and last place, uses as `hot A1`."""
-    facts = examine_text(YARD.format(more=more)).facts
+    facts = examine_text(yard.format(more=more)).facts
     assert isinstance(facts, Facts)
     return {
         name.removeprefix("K1 "): [
@@ -82,3 +82,16 @@ def test_a_master_valve_with_a_return_of_its_own() -> None:
 def test_a_common_cut_in_a_box_is_two_stretches() -> None:
     found = uses("joints: {VB-1: [[K1 red in, A1], [K1 white in, A1]]}")
     assert found["white"] == [("A", "VB-1", "common A"), ("VB-1", "VB-3", "")]
+
+
+def test_the_hot_from_the_isolating_relays_of_a_shared_master_valve() -> None:
+    """A master valve hangs on the relays alone, at its first controller."""
+    shed = "  B: {{place: shed, supply: 24 V AC, stations: 4, coil: usual, common: K2 white}}\n"
+    cable = "  K2: {{gauge: 18 AWG, palette: five, run: [B, 50 ft, VB-3]}}\n"
+    found = uses(
+        "master valves: {MV: {controllers: [A, B], isolators: [A, B], box: VB-2, "
+        "hot: K1 green, return: K1 tan}}",
+        YARD.replace("cables:\n", shed + "cables:\n" + cable),
+    )
+    assert found["green"] == [("A", "VB-2", "hot MV"), ("VB-2", "VB-3", "")]
+    assert found["tan"] == [("A", "VB-2", "return MV"), ("VB-2", "VB-3", "")]
