@@ -51,7 +51,7 @@ def _inside(value: Any) -> Any:
         return {
             name: each
             for (name, default), each in zip(usual, values(value), strict=True)
-            if default is MISSING or each != default
+            if each is not default and (default is MISSING or each != default)
         }
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}
