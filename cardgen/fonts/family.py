@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable
 from enum import StrEnum
 from functools import cache, lru_cache
 from itertools import groupby
@@ -100,21 +101,57 @@ def _own(weight: Weight) -> frozenset[str]:
     return frozenset(map(chr, measures(_FILES[weight][0]).glyphs)) - stood_in
 
 
+class _ByLetter(dict[str, int]):
+    """A measure of letters that are set as they are, in units of the font, found when asked for.
+
+    Raises KeyError for any other: what is composed, what has a stand-in, what must be shaped.
+    """
+
+    def __init__(self, weight: Weight, measure: Callable[[Measures, int], int]) -> None:
+        super().__init__()
+        self._weight, self._measure = weight, measure
+
+    def __missing__(self, letter: str) -> int:
+        set_as = _WHITE.sub(" ", letter)
+        composed = unicodedata.normalize("NFC", letter) != letter
+        if composed or _needs_shaping(letter) or set_as not in _own(self._weight):
+            raise KeyError(letter)
+        font = measures(_FILES[self._weight][0])
+        value = self[letter] = self._measure(font, font.glyphs[ord(set_as)])
+        return value
+
+
+class _SimpleLetters:
+    """How wide, low and high the letters of one font are that stand for themselves."""
+
+    def __init__(self, weight: Weight) -> None:
+        self.capital = measures(_FILES[weight][0]).capital
+        self.advance = _ByLetter(weight, lambda font, glyph: font.advances[glyph])
+        self.low = _ByLetter(weight, lambda font, glyph: min(0, font.reach[glyph][0]))
+        self.high = _ByLetter(weight, lambda font, glyph: max(0, font.reach[glyph][1]))
+
+
+_simple = cache(_SimpleLetters)
+
+
 @lru_cache(maxsize=4_000)
 def missing(text: str, weight: Weight) -> tuple[str, ...]:
     """Letters that no shipped font can draw, or that cannot be set one after another, each once."""
+    if is_plain(text):
+        return ()
     return tuple(letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter, weight))
 
 
 def is_plain(text: str) -> bool:
-    """Nothing is missing in any weight, and nothing stands in; nearly all texts are so."""
+    """Nothing is missing in any weight; nearly all texts are so, and this is told at once."""
     return _plain().issuperset(text)
 
 
 @cache
 def _plain() -> frozenset[str]:
-    common = frozenset.intersection(*map(_own, Weight))
-    return frozenset(letter for letter in common if not _needs_shaping(letter))
+    fonts = {own for own, _ in _FILES.values()}
+    common = set.intersection(*(set(measures(font).glyphs) for font in fonts))
+    return frozenset(letter for letter in map(chr, common) if not _needs_shaping(letter))
 
 
 @lru_cache(maxsize=4_000)
@@ -130,17 +167,24 @@ def _needs_shaping(letter: str) -> bool:
 @lru_cache(maxsize=4_000)
 def width(text: str, weight: Weight) -> float:
     """How wide a text is whose capitals are 1 high."""
-    letters = clean(text)
-    if _own(weight).issuperset(letters):
-        return measures(_FILES[weight][0]).width(letters)
-    return sum(run.width for run in runs(text, weight))
+    simple = _simple(weight)
+    try:
+        return sum(map(simple.advance.__getitem__, text)) / simple.capital
+    except KeyError:
+        return sum(run.width for run in runs(text, weight))
 
 
 @lru_cache(maxsize=4_000)
 def ink(text: str, weight: Weight) -> tuple[float, float]:
     """How far the ink reaches below (negative) and above the base line, capitals being 1 high."""
-    spans = [measures(run.font).ink(run.text) for run in runs(text, weight)]
-    return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=0.0)
+    simple = _simple(weight)
+    try:
+        low = min(map(simple.low.__getitem__, text), default=0)
+        high = max(map(simple.high.__getitem__, text), default=0)
+    except KeyError:
+        spans = [measures(run.font).ink(run.text) for run in runs(text, weight)]
+        return min((s[0] for s in spans), default=0.0), max((s[1] for s in spans), default=0.0)
+    return low / simple.capital, high / simple.capital
 
 
 # Letters with two code points and one look: the micro sign, the hyphen that does not break.

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import cache
+from random import Random
+from typing import Any
 
 import pytest
 from fontTools.pens.recordingPen import DecomposingRecordingPen
@@ -92,3 +95,51 @@ def test_ink_reaches_below_for_a_tail_and_above_for_an_accent() -> None:
     assert ink("HOT", Weight.BOLD)[0] > -0.05
     assert ink("g", Weight.BOLD)[0] < -0.2
     assert ink("É", Weight.BOLD)[1] > 1.2
+
+
+def test_measures_of_a_text_are_those_of_the_runs_it_is_drawn_in() -> None:
+    """Letter by letter and as fontTools reads the files, whatever letters stand side by side."""
+    random = Random(5)
+    blanks = " \t\n\u00a0\u2009\u202f"
+    strange = "\u212b\u2126\u00b5\u2011\u0301e\u1112\u1161\u05d0漢"  # composed, stood in, lacking
+    letters = ENGLISH + SPANISH + LATIN_EXTENDED_A + SIGNS + blanks
+    for weight in Weight:
+        for size_of in range(240):
+            some = letters if size_of % 3 else letters + 9 * strange
+            text = "".join(random.choices(some, k=size_of % 20))
+            found = runs(text, weight)
+            assert "".join(run.text for run in found) != "" or width(text, weight) == 0
+            assert width(text, weight) == sum(_advance(run.font, run.text) for run in found)
+            spans = [_reach(run.font, run.text) for run in found]
+            low, high = min((s[0] for s in spans), default=0), max((s[1] for s in spans), default=0)
+            assert ink(text, weight) == (low, high)
+            lacking = [letter for letter in dict.fromkeys(clean(text)) if _is_lacking(letter)]
+            assert missing(text, weight) == tuple(lacking)
+
+
+def _is_lacking(letter: str) -> bool:
+    """It is written from right to left, stands above another, or no file of any weight has it."""
+    same = {"\u00b5": "\u03bc", "\u2011": "-"}.get(letter, letter)  # two code points, one look
+    found = [name for name in FONT_NAMES if {ord(letter), ord(same)} & _file(name)[1].keys()]
+    shaped = unicodedata.bidirectional(letter) in ("R", "AL") or unicodedata.combining(letter) > 0
+    return shaped or not found
+
+
+@cache
+def _file(name: str) -> tuple[Any, dict[int, str], float]:
+    font = TTFont(path(name))
+    names = font.getBestCmap()
+    return font, names, font["glyf"][names[ord("H")]].yMax
+
+
+def _advance(name: str, text: str) -> float:
+    font, names, capital = _file(name)
+    return float(sum(font["hmtx"][names[ord(letter)]][0] for letter in text) / capital)
+
+
+def _reach(name: str, text: str) -> tuple[float, float]:
+    font, names, capital = _file(name)
+    outlines = [font["glyf"][names[ord(letter)]] for letter in text]
+    lows = [getattr(each, "yMin", 0) for each in outlines]
+    highs = [getattr(each, "yMax", 0) for each in outlines]
+    return min(0, *lows) / capital, max(0, *highs) / capital
