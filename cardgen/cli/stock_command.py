@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardgen.cli.telling import CLEAN, ERRORS, layouts_folder, no_stock, tell
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout import Layouts, Stock, load_layouts
 from cardgen.layout.proof import instructions, proof
 from cardgen.problems import UserError, has_errors

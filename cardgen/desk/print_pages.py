@@ -15,7 +15,7 @@ from cardgen.desk.print_form import print_fields
 from cardgen.desk.printer_offsets import keep_offset, with_kept_offset
 from cardgen.desk.problem_list import refusal_said, told_problems
 from cardgen.desk.stock_pictures import first_card
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout.proof import proof
 from cardgen.layout.stock import moved
 from cardgen.memory.prints import read_log

@@ -1,5 +1,8 @@
-"""Stage 8: turn pages of items into the bytes of a PDF, or (`draw.svg`) into SVG text."""
+"""Stage 8: turn pages of items into the bytes of a PDF (`draw.pdf`) or SVG text (`draw.svg`).
 
-from cardgen.draw.pdf import Bookmark, pdf
+Each is imported where it is needed: the one takes longer to load than a small job to check.
+"""
 
-__all__ = ["Bookmark", "pdf"]
+from cardgen.draw.bookmark import Bookmark
+
+__all__ = ["Bookmark"]

@@ -15,20 +15,11 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from cardgen import fonts
+from cardgen.draw.bookmark import Bookmark
 from cardgen.draw.operators import Known, PartOfRun, page_content
 from cardgen.fonts import GlyphRun
 from cardgen.layout.geometry import points
 from cardgen.layout.items import Page
-from cardgen.light_dataclass import dataclass
-
-
-@dataclass(frozen=True, slots=True)
-class Bookmark:
-    """An entry of the outline: a page, counted from 0; level 1 is below the level 0 before it."""
-
-    title: str
-    page: int
-    level: int = 0
 
 
 def pdf(

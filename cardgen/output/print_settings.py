@@ -9,7 +9,7 @@ from functools import partial
 from cardgen.cards import MAKERS, Card, CardKind, Printable
 from cardgen.cards.plain_words import localized
 from cardgen.cards.schedules import CONDUCTOR_SCHEDULE, SPLICE_REGISTER, STATION_SCHEDULE
-from cardgen.draw import Bookmark, pdf
+from cardgen.draw import Bookmark
 from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_for
 from cardgen.layout.inks import inked
 from cardgen.layout.pages import without_room
@@ -104,6 +104,8 @@ class PrintSettings:
         return sheets, problems
 
     def bytes_of(self, name: str, sheets: Sheets, outline: Sequence[Bookmark] = ()) -> bytes:
+        from cardgen.draw.pdf import pdf  # noqa: PLC0415  # `check` draws nothing
+
         words = self.printable.words
         return pdf(
             (inked(page, self.ink) for page in self._told(name, sheets)),

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from cardgen.advice import advice, fault_sheet
 from cardgen.cards import Card, Printable
 from cardgen.diagnosis import Diagnosis, FaultKind, Suspect, diagnose
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout import Stamp, lay_out, load_layouts
 from cardgen.layout.inks import inked
 from cardgen.layout.items import Fill, TextLine

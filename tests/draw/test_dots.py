@@ -16,7 +16,7 @@ import pytest
 import zxingcpp
 from numpy.typing import NDArray
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout import lay_out
 from cardgen.layout.items import Page, Symbol
 from cardgen.layout.proof import proof

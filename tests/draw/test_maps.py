@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm, frame
 from cardgen.layout.inks import inked

@@ -15,7 +15,7 @@ import pypdf
 import pytest
 
 from cardgen import fonts
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
 from cardgen.layout.inks import inked

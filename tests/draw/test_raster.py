@@ -11,7 +11,7 @@ import zxingcpp
 from PIL import Image
 from pyzbar import pyzbar
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Page, Swatch, Symbol
 from cardgen.layout.swatch import swatch

@@ -13,7 +13,7 @@ import pikepdf
 import pytest
 from numpy.typing import NDArray
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.examine import examine_text
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Page, TextLine

@@ -12,7 +12,7 @@ import resvg_py
 from PIL import Image, ImageChops, ImageFilter
 
 from cardgen import fonts
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.draw.svg import svg
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm, frame

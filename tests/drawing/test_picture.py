@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 
 from cardgen import fonts
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.drawing import SCREEN, Sheet, picture
 from cardgen.drawing.sheet_size import COLUMN, GUTTER, sheet
 from cardgen.fonts import Weight

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.examine import examine_text
 from cardgen.output.printing import Print, make_print
 from tests.drawing.drawings import sheets_of

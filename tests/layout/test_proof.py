@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Outline, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers

@@ -11,7 +11,7 @@ from functools import cache
 
 from cardgen import fonts
 from cardgen.address import ALPHABET
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Page

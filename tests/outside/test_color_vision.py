@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from cardgen.asbuilt import ConductorMark
 from cardgen.cards import Card, CardKind
 from cardgen.cards.card import Table
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import BLACK, WHITE, Fill, Item, Page, Swatch, TextLine
 from cardgen.layout.setting import SMALLEST_SWATCH, color_words, in_words

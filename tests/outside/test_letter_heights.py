@@ -15,7 +15,7 @@ import pytest
 
 from cardgen import fonts
 from cardgen.cards.card import Card
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.face import Column, Face, Show

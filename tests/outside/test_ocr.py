@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 
 from cardgen.cards import CardKind
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.fonts import Weight
 from cardgen.layout.items import TextLine
 from tests.jobs import SAMPLES

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from cardgen.draw import pdf
+from cardgen.draw.pdf import pdf
 from cardgen.layout.geometry import frame
 from cardgen.layout.items import Page, Swatch
 from cardgen.layout.setting import SMALLEST_SWATCH
