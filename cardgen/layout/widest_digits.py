@@ -32,10 +32,7 @@ class WidestDigits:
 
     def of(self, card: Card) -> Card:
         """The same for all of them, and kept as long as this is."""
-        fields = {
-            name: value.translate(_ZEROS) if type(value) is str else _widest(value)
-            for name, value in card.fields.items()
-        }
+        fields = {name: _OF_TYPE[type(value)](value) for name, value in card.fields.items()}
         said = tuple(fields.items())
         known = self._known.get(said)
         if known is None:
@@ -47,30 +44,57 @@ def _as_it_is(card: Card) -> Card:
     return card
 
 
-@lru_cache(maxsize=4_096, typed=True)  # neighbors share much
 def _widest(value: Any) -> Any:
-    match value:
-        case OnFlag():
-            bare = value.bare.translate(_ZEROS)
-            return OnFlag(value.removesuffix(value.bare).rstrip(" "), bare)
-        case Noted():
-            return Noted(*(text.translate(_ZEROS) for text in (value, value.head, value.note)))
-        case str():
-            return value.translate(_ZEROS)
-        case tuple():
-            return tuple(map(_widest, value))
-        case ConductorMark():
-            cable, band = value.cable.translate(_ZEROS), value.band.translate(_ZEROS)
-            return replace(value, cable=cable, band=band, flag=_widest(value.flag))
-        case Code():
-            address = value.address.translate(_ZEROS)
-            return Code(address=address, text=value.text.translate(_EIGHTS))
-        case Table():
-            return replace(value, rows=_widest(value.rows))
-        case Wire():
-            mark = _widest(value.mark) if value.mark else None
-            return replace(value, mark=mark, name=_widest(value.name), about=_widest(value.about))
-        case Splice():
-            texts = {name: _widest(getattr(value, name)) for name in Splice.__dataclass_fields__}
-            return replace(value, **texts)
-    raise AssertionError(f"a card has a {type(value).__name__}")
+    return _OF_TYPE[type(value)](value)
+
+
+def _of_text(text: str) -> str:
+    return text.translate(_ZEROS)
+
+
+def _of_flag(flag: OnFlag) -> OnFlag:
+    return OnFlag(flag.removesuffix(flag.bare).rstrip(" "), _of_text(flag.bare))
+
+
+def _of_noted(cell: Noted) -> Noted:
+    return Noted(_of_text(cell), _of_text(cell.head), _of_text(cell.note))
+
+
+def _of_all(parts: tuple[Any, ...]) -> tuple[Any, ...]:
+    return tuple([_OF_TYPE[type(part)](part) for part in parts])
+
+
+@lru_cache(maxsize=4_096)  # neighbors share conductors, and hardly anything larger
+def _of_mark(mark: ConductorMark) -> ConductorMark:
+    cable, band = _of_text(mark.cable), _of_text(mark.band)
+    return replace(mark, cable=cable, band=band, flag=_widest(mark.flag))
+
+
+def _of_code(code: Code) -> Code:
+    return Code(address=_of_text(code.address), text=code.text.translate(_EIGHTS))
+
+
+def _of_table(table: Table) -> Table:
+    return Table(columns=table.columns, rows=_of_all(table.rows))
+
+
+def _of_wire(wire: Wire) -> Wire:
+    mark = _of_mark(wire.mark) if wire.mark else None
+    return Wire(mark=mark, name=_of_text(wire.name), about=_of_text(wire.about))
+
+
+def _of_splice(splice: Splice) -> Splice:
+    return Splice(**{name: _widest(getattr(splice, name)) for name in Splice.__dataclass_fields__})
+
+
+_OF_TYPE: dict[type, Callable[[Any], Any]] = {
+    str: _of_text,
+    OnFlag: _of_flag,
+    Noted: _of_noted,
+    tuple: _of_all,
+    ConductorMark: _of_mark,
+    Code: _of_code,
+    Table: _of_table,
+    Wire: _of_wire,
+    Splice: _of_splice,
+}
