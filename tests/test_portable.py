@@ -10,11 +10,14 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
-from pathlib import Path
+
+import pytest
 
 from cardgen.cli.selecting import MOST_PROCESSES
+from tests.source_trees import nodes, trees
 
-PACKAGE = Path(__file__).parents[1] / "cardgen"
+pytestmark = pytest.mark.xdist_group("source trees")  # one worker parses them
+
 # The Python library reference, "Unix-specific services" and the availability notes of `os`.
 UNIX_MODULES = {"fcntl", "grp", "pty", "pwd", "resource", "syslog", "termios", "tty"}
 UNIX_NAMES = {
@@ -51,22 +54,23 @@ def of_unix(tree: ast.AST) -> Iterator[tuple[ast.AST, str]]:
 
 
 def unguarded(text: str) -> list[str]:
-    tree = ast.parse(text)
+    return unguarded_in(ast.parse(text))
+
+
+def unguarded_in(tree: ast.AST) -> list[str]:
     free = set(map(id, guarded(tree)))
     return [name for node, name in of_unix(tree) if id(node) not in free]
 
 
 def test_nothing_of_unix_alone_without_a_guard() -> None:
-    found = {
-        path.name: unguarded(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")
-    }
+    found = {path.name: unguarded_in(tree) for path, tree in trees().items()}
     assert {name: names for name, names in found.items() if names} == {}
 
 
 def test_no_line_end_is_changed_on_the_way_to_a_file() -> None:
     """Text written as text has other line ends on Windows, so all is written as bytes."""
-    for path in PACKAGE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for path, found in nodes().items():
+        for node in found:
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
                 assert node.func.attr != "write_text", path
                 modes = [a.value for a in node.args if isinstance(a, ast.Constant)]

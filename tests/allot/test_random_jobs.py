@@ -27,7 +27,7 @@ from tests.property.jobs import Wish, plans, random_plan, wishes
 from tests.property.plan import Plan, to_text
 from tests.property.test_random_jobs import scrawled
 
-some = settings(max_examples=40)
+some = settings(max_examples=20)
 # Joints as built would name the valves of stations that are not there yet.
 unwritten = wishes(15).map(lambda wish: random_plan(replace(wish, written=0.0)))
 _HOT = re.compile(r', "hot": ("[^"]*"|\[[^\]]*\])')

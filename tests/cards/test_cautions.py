@@ -20,6 +20,7 @@ from cardgen.examine import examine_text
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.recording import RecordRequest
+from cardgen.output.selection import KINDS, Selection
 from cardgen.record import names
 from cardgen.words import load_words
 from tests.cards.printables import cards
@@ -259,7 +260,9 @@ CASES = [
 def printed(situation: str, language: str) -> dict[str, str]:
     """By document its text in one line."""
     found, name = examine_text(JOBS[situation]), CONTROLLER.get(situation, "A")
-    files, problems = make_print(found, PrintRequest(languages=(language,)))
+    wanted = tuple(document for document in ASKED[situation] if document in KINDS)
+    request = PrintRequest(languages=(language,), selection=Selection(only=wanted))
+    files, problems = make_print(found, request)
     assert files is not None, problems
     said = {
         file.removesuffix(".pdf").removesuffix(f"-{name}"): in_line(*text_by_pdfium(data))

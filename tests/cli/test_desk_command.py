@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -50,7 +51,7 @@ def test_without_a_terminal_the_way_out_is_told(
     (tmp_path / "a file").write_text("", encoding="utf-8")
     done = subprocess.run(
         [sys.executable, "-m", "cardgen", "desk", name, "--no-browser"],
-        cwd=tmp_path, env={"PYTHONPATH": str(ROOT)}, capture_output=True, text=True,
+        cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True, text=True,
         stdin=subprocess.DEVNULL, timeout=60, check=False,
     )  # fmt: skip
     assert done.returncode == 2

@@ -9,9 +9,8 @@ import re
 import signal
 import subprocess
 import sys
+from collections.abc import Sequence
 from pathlib import Path
-
-import pytest
 
 from cardgen.cli.progress_line import ProgressLine
 from cardgen.files.exchange import EXCHANGE, WRITING
@@ -87,16 +86,23 @@ def _hears_sigint() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("stage", ["5 checks", "7 cards", "8 layout"])
-def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(
-    tmp_path: Path, stage: str
-) -> None:
+def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(tmp_path: Path) -> None:
     job, out = tmp_path / "job.yaml", tmp_path / "out"
     job.write_text(campus(48), encoding="utf-8")
     argv = command(job, "--out", out, "--only", "valve-tags")
     subprocess.run(argv, cwd=ROOT, capture_output=True, check=True)
     before = {path: path.read_bytes() for path in out.iterdir()}
-    job.write_text(edit(campus(1440), "revision: 1", "revision: 2"), encoding="utf-8")
+    job.write_text(edit(campus(960), "revision: 1", "revision: 2"), encoding="utf-8")
+    for stage in ("5 checks", "7 cards", "8 layout"):
+        stopped_in(stage, argv)
+        assert {path: path.read_bytes() for path in out.iterdir()} == before
+        assert not (out / WRITING).exists()
+        assert not (out / EXCHANGE).exists()
+    assert len(text_by_pdfium((out / "valve-tags.pdf").read_bytes())) == 6  # 48 tags, nine a sheet
+
+
+def stopped_in(stage: str, argv: Sequence[str]) -> None:
+    """By a Ctrl+C as soon as the stage has begun."""
     with subprocess.Popen(
         [*argv, "--verbose"],
         cwd=ROOT,
@@ -113,7 +119,3 @@ def test_control_c_is_told_in_plain_words_and_leaves_the_earlier_files(
     assert wrong.endswith("cardgen: stopped; the files that were there before are whole\n")
     assert "Traceback" not in wrong
     assert told == ""
-    assert {path: path.read_bytes() for path in out.iterdir()} == before
-    assert not (out / WRITING).exists()
-    assert not (out / EXCHANGE).exists()
-    assert len(text_by_pdfium((out / "valve-tags.pdf").read_bytes())) == 6  # 48 tags, nine a sheet

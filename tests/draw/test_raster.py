@@ -19,7 +19,12 @@ from cardgen.trade.colors import COLORS
 from tests.draw.raster import Gray, by_pdfium, by_poppler
 from tests.layout.cards import mark, one_of_each, pages, shipped, valve_tag
 
-WITH_CODE = [name for name in shipped().stocks if not name.startswith("flag")]
+# Of papers on which cards have the same size, one; of rolls all, each with dots of its own.
+WITH_CODE = {
+    (s.format, s.card_width, s.card_height, s.dots_per_inch): s.name
+    for s in shipped().stocks.values()
+    if not s.name.startswith("flag")
+}.values()
 
 
 def rendered(page: Page, dpi: float) -> Gray:

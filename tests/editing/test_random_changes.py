@@ -18,7 +18,7 @@ from tests.editing.random_changes import (
 )
 
 
-@settings(max_examples=120)
+@settings(max_examples=60)
 @given(seed=st.integers(0, 2**32))
 def test_one_change_leaves_all_other_lines(seed: int) -> None:
     rng = Random(seed)
@@ -38,7 +38,7 @@ def test_one_change_leaves_all_other_lines(seed: int) -> None:
     assert not after or lines[-len(after) :] == after
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(seed=st.integers(0, 2**32))
 def test_several_changes_are_as_one_after_another(seed: int) -> None:
     rng = Random(seed)

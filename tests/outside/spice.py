@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 import subprocess
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from cardgen.facts import Facts
 from cardgen.trade.copper import resistance
@@ -18,16 +18,26 @@ from cardgen.wiring.wiring_parts import End, Leg, Load
 MAINS_HERTZ = 60
 RADIANS = 2 * math.pi * MAINS_HERTZ
 CONTACT = 1e-6  # ohm; a closed contact
+EARTH = 1e6  # ohm; from C to ground, through which nothing flows
 AIR = 1e12  # ohm; from every node to ground, so that what hangs loose has a voltage
 
 
-def ohms_by_ngspice(facts: Facts, load: Load) -> float:
-    """1 A sent through the terminal and back from C: its volts are the ohms."""
+def ohms_by_ngspice(facts: Facts, loads: Iterable[Load]) -> dict[str, float]:
+    """For each 1 A sent through the terminal and back from C: its volts are the ohms.
+
+    One deck for all of them, as a process for each would take longer than solving it.
+    """
     lines = [*_wires(facts), *_coils(facts, volts=None)]
-    lines.append(f"I1 {_node(facts, load.back_end)} {_node(facts, load.hot_end)} dc 1")
-    lines.append(f"V0 {_node(facts, load.back_end)} 0 dc 0")
-    asked = _between(_node(facts, load.hot_end), _node(facts, load.back_end))
-    return _run(lines, "op", {"answer": asked})["answer"]
+    ends = {load.id: (_node(facts, load.hot_end), _node(facts, load.back_end)) for load in loads}
+    backs = dict.fromkeys(back for _, back in ends.values())
+    lines += [f"RE{number} {back} 0 {EARTH:g}" for number, back in enumerate(backs)]
+    control, asked = [], {}
+    for number, (name, (hot, back)) in enumerate(ends.items()):
+        lines.append(f"I{number} {back} {hot} dc 0")
+        asked[name] = _between(hot, back)
+        solved = (f"alter i{number} dc = 1", "op", *_print(number, asked[name]), "destroy all")
+        control += [*solved, f"alter i{number} dc = 0"]
+    return _run(lines, control, asked)
 
 
 def volts_by_ngspice(facts: Facts, on: Iterable[Load], volts: float) -> dict[str, float]:
@@ -41,7 +51,8 @@ def volts_by_ngspice(facts: Facts, on: Iterable[Load], volts: float) -> dict[str
     asked = {
         load.id: _between(_node(facts, load.hot_lead), _node(facts, load.back_lead)) for load in on
     }
-    return _run(lines, f"ac lin 1 {MAINS_HERTZ} {MAINS_HERTZ}", asked)
+    prints = [line for n, between in enumerate(asked.values()) for line in _print(n, between)]
+    return _run(lines, [f"ac lin 1 {MAINS_HERTZ} {MAINS_HERTZ}", *prints], asked)
 
 
 def _node(facts: Facts, end: End) -> str:
@@ -85,14 +96,18 @@ def _coils(facts: Facts, volts: float | None) -> list[str]:
     return lines
 
 
-def _run(lines: list[str], analysis: str, asked: Mapping[str, str]) -> dict[str, float]:
+def _print(number: int, asked: str) -> tuple[str, str]:
+    return f"let a{number} = {asked}", f"print a{number}"
+
+
+def _run(lines: list[str], control: list[str], asked: Iterable[str]) -> dict[str, float]:
     """Solve one deck in batch mode and take the numbers from what it prints."""
-    prints = [f"let a{n} = {asked_for}\nprint a{n}" for n, asked_for in enumerate(asked.values())]
-    control = [".control", analysis, *prints, ".endc", ".end"]
-    deck = "\n".join(["* a job", *lines, f".options rshunt={AIR:g}", *control])
+    whole = ["* a job", *lines, f".options rshunt={AIR:g}", ".control", *control, ".endc", ".end"]
+    deck = "\n".join(whole)
     done = subprocess.run(
         ["ngspice", "-b"], input=deck + "\n", capture_output=True, text=True, check=False
     )
     found = dict(re.findall(r"^a(\d+) = ([-+0-9.eE]+)", done.stdout, re.MULTILINE))
-    assert len(found) == len(asked), done.stdout[-2000:] + done.stderr[-2000:]
-    return {name: float(found[str(n)]) for n, name in enumerate(asked)}
+    names = list(asked)
+    assert len(found) == len(names), done.stdout[-2000:] + done.stderr[-2000:]
+    return {name: float(found[str(n)]) for n, name in enumerate(names)}

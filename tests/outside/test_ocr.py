@@ -43,7 +43,10 @@ ZERO, PLAIN_ZERO = "(?:[0OQ9]|[O0Q9][0Q9])", "(?:0|O)"
 WITH_KEY = re.compile(r"[A-Z0-9]{12}/.*")
 # What is known of an id, Tesseract is told where it takes `A5` for a word: letters, then a number.
 HALVES = (CAPITALS + "-", DIGITS)
-Look = tuple[str, float, Weight, str]  # words, height of capitals, weight, ink
+Look = tuple[str, float, Weight, str] | str  # words, height of capitals, weight, ink
+# It has hundreds of lines that differ in a number, size or weight alone: of its words one each is
+# read, of its codes each once.
+LARGEST = "heron"
 ALONE = tuple(Manner("eng", capital, 1, 1.0) for capital in (24, 30, 36, 42))
 
 
@@ -83,10 +86,16 @@ def snippets(name: str, language: str) -> dict[Look, Snippet]:
             picture = by_pdfium(made, DPI, number).convert("L")
             for item in page.items:
                 if isinstance(item, TextLine) and is_words(item.text):
-                    look = item.text, round(item.capital, 3), item.weight, item.ink
+                    look = _look(item, is_once=name == LARGEST)
                     if look not in found:
                         found[look] = snippet(item, picture, DPI)
     return found
+
+
+def _look(line: TextLine, *, is_once: bool) -> Look:
+    if not is_once:
+        return line.text, round(line.capital, 3), line.weight, line.ink
+    return line.text if CODE.fullmatch(line.text) else re.sub(r"\d+", "0", line.text)
 
 
 def misread(some: list[Snippet], manners: Sequence[Manner]) -> list[Snippet]:

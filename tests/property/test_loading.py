@@ -17,7 +17,7 @@ from cardgen.reading.files import decode
 from cardgen.reading.shapes import BlockShape, Shape, TableOf
 from tests.jobs import SAMPLES, sample, well_said
 
-SOME = settings(max_examples=150)
+SOME = settings(max_examples=100)
 TEXTS = {name: sample(name) for name in SAMPLES if name != "heron"}  # it is the same, but longer
 TEXTS["starter"] = starter_job("7Q2F9KX4M3T8")
 
@@ -141,7 +141,7 @@ def edited_samples(draw: st.DrawFn) -> str:
     return text
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(edited_samples())
 def test_sample_with_random_edits(text: str) -> None:
     judge(text, load_text(text, "job.yaml")[1])

@@ -33,13 +33,22 @@ def test_each_page_has_a_twin_and_says_which_language_that_is(job: str) -> None:
     files = pages(sample_files(job))
     english = {name for name in files if not name.startswith(ES)}
     assert {ES + name for name in english} == set(files) - english
-    for name, page in files.items():
+    for name, page in some_pages(job).items():
         (twin,) = (a for a in tree(page).iter("a") if a.get("hreflang"))
         other = name.removeprefix(ES) if name.startswith(ES) else ES + name
         href = PurePosixPath("/", name).parent / (twin.get("href") or "")
         assert Path("/", *href.parts).resolve() == Path("/", other)
         assert twin.get("lang") == twin.get("hreflang") == tree(files[other]).get("lang")
         assert words(twin) == ("English" if name.startswith(ES) else "Español")
+
+
+def some_pages(job: str) -> dict[str, bytes]:
+    """All, but of the hundreds of heron, which are alike, every fifth and its twin."""
+    files = pages(sample_files(job))
+    if job != "heron":
+        return files
+    names = [name for name in files if not name.startswith(ES)][::5]
+    return {each: files[each] for name in names for each in (name, ES + name)}
 
 
 def english_texts() -> list[str]:
@@ -60,7 +69,7 @@ def english_texts() -> list[str]:
 def test_no_english_is_left_on_a_spanish_page(job: str) -> None:
     texts = re.compile("|".join(rf"\b{re.escape(text)}(?!\w)" for text in english_texts()))
     own = sample_text(job)
-    for name, page in pages(sample_files(job)).items():
+    for name, page in some_pages(job).items():
         if name.startswith(ES):
             found = [text for text in texts.findall(words(page)) if text not in own]
             assert found == [], name

@@ -33,10 +33,10 @@ from tests.server.phones import Answer, Phone, raw, status
 pytestmark = pytest.mark.xdist_group("fuzz")
 
 SOME = settings(
-    max_examples=250,
+    max_examples=120,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
-FEWER = settings(SOME, max_examples=80)
+FEWER = settings(SOME, max_examples=50)
 METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "BREW")
 FIELDS = ("id", "valve", "kind", "value", "notes", "box", "place", "when", "by", "token", "photo")
 NAMES = (LARKSPUR, "VB-1", "VB-2", "A", "A1", "STATION_A1", "..", ".", "%2e%2e", "index.html")

@@ -7,7 +7,7 @@ from pathlib import Path
 from tests.benchmarks.load import CREWS, READERS, load
 
 # The benchmark takes a minute; all crews and phones come to their turn several times in this.
-SECONDS = 16.0
+SECONDS = 8.0
 
 
 def test_what_was_acknowledged_is_there_after_a_kill_under_load(tmp_path: Path) -> None:

@@ -98,7 +98,7 @@ def test_what_is_not_of_the_record_is_not_there(web: tuple[int, Path], target: s
     assert b"Set-Cookie" not in got
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(
     st.lists(
         st.one_of(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import ast
 import re
-from pathlib import Path
 
 import pytest
 
@@ -14,8 +13,8 @@ from cardgen.layout import load_layouts
 from cardgen.trade.colors import color_words
 from cardgen.words import Words, languages, load_words
 from cardgen.words.words_loader import values_of
+from tests.source_trees import PACKAGE, nodes
 
-PACKAGE = Path(__file__).parents[2] / "cardgen"
 # Equal in English and Spanish: letters, signs, and words that both have (looked through).
 SAME = re.compile(
     r"(\W|\d|\{\w+\}|[A-Z]{1,3}\b|rev\b|mA\b|CONTR\b|contr\b|valv\b|isol\b|temp\b|[Cc]ables?\b|Error\b|[Cc]onductor\b|[Tt]erminal\b"
@@ -78,8 +77,8 @@ def strings() -> tuple[set[str], set[str]]:
     """Every string of the program, and how the built ones begin."""
     whole: set[str] = set()
     begins: set[str] = set()
-    for path in PACKAGE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for found in nodes().values():
+        for node in found:
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 whole.add(node.value)
             elif isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
@@ -87,10 +86,12 @@ def strings() -> tuple[set[str], set[str]]:
     return whole, begins
 
 
+@pytest.mark.xdist_group("source trees")  # one worker parses them
 def test_no_text_waits_for_nobody() -> None:
     """A text that nothing prints is work for whoever corrects it."""
     whole, begins = strings()
-    sections = {word for word in whole if any(k.startswith(f"{word}.") for k in ENGLISH)}
+    sections = whole & {key[: dot.start()] for key in ENGLISH for dot in re.finditer(r"\.", key)}
+    built = tuple(begin for begin in begins if "." in begin)
     titles = {
         line
         for path in (PACKAGE.parent / "layouts" / "faces").glob("*.yaml")
@@ -103,7 +104,7 @@ def test_no_text_waits_for_nobody() -> None:
             return any(name in face for face in titles)
         if f"{section}.{name}" in whole or (section in sections and name in whole):
             return True
-        return any("." in b and f"{section}.{name}".startswith(b) for b in begins)
+        return f"{section}.{name}".startswith(built)
 
     unused = [key for key in ENGLISH if not key.startswith("record.") and not printed(key)]
     assert unused == []
