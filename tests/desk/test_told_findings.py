@@ -5,8 +5,10 @@ from __future__ import annotations
 import ast
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -16,9 +18,10 @@ from cardgen.desk.told_findings import USUAL, fault_words, names_in, told, told_
 from cardgen.faults.circuit_faults import HOT_MISSING
 from cardgen.faults.paper_faults import CODE_TOO_LARGE
 from cardgen.faults.value_faults import UNIT_MISSING, UNKNOWN_NAME
-from cardgen.problems import Span, UserError
+from cardgen.problems import Problem, Span, UserError
 from tests.desk.clients import JOB, DeskClient, answering
 from tests.faults.found_problems import problems_of_any
+from tests.for_each import for_each
 from tests.jobs import sample
 from tests.words.test_spanish_words import NOT_TO_USE, found
 
@@ -80,7 +83,7 @@ NO_DESK = {"stock", "face", "words", "results"}  # files that no desk reads
 
 SPANISH, DESK_ENGLISH = fault_words("es"), fault_words("en")
 CODES = sorted(faults.ALL)
-each_code = pytest.mark.parametrize("code", CODES)
+each_code = for_each("code", CODES)
 
 
 def outside_quotes(text: str) -> str:
@@ -116,9 +119,15 @@ def test_every_variant_is_told_with_the_values_of_the_english_words(code: str) -
             assert bool(theirs) == bool(first), variant
 
 
-@pytest.mark.parametrize("code", [code for code in CODES if faults.ALL[code].base not in NO_VALUES])
-def test_an_example_is_told_in_spanish_alone(code: str, tmp_path: Path) -> None:
-    problems = [p for p in problems_of_any(faults.ALL[code], tmp_path) if p.code == code]
+@cache
+def problems_of_example(code: str) -> Sequence[Problem]:
+    with TemporaryDirectory() as folder:
+        return problems_of_any(faults.ALL[code], Path(folder))
+
+
+@for_each("code", [code for code in CODES if faults.ALL[code].base not in NO_VALUES])
+def test_an_example_is_told_in_spanish_alone(code: str) -> None:
+    problems = [p for p in problems_of_example(code) if p.code == code]
     assert problems
     for problem in problems:
         said = told(problem, "es")
@@ -133,9 +142,7 @@ OF_THE_TEXT = {"not-yaml", "key-not-text", "comma", "remark-in-text", "curly-quo
 
 
 @each_code
-def test_no_way_out_of_the_desk_is_written_as_a_job_file_or_a_command(
-    code: str, tmp_path: Path
-) -> None:
+def test_no_way_out_of_the_desk_is_written_as_a_job_file_or_a_command(code: str) -> None:
     """By the words and, for what their values have, by the example."""
     fault = faults.ALL[code]
     assert DESK_ENGLISH.of_the_text == OF_THE_TEXT
@@ -150,7 +157,7 @@ def test_no_way_out_of_the_desk_is_written_as_a_job_file_or_a_command(
             assert without_syntax(re.sub(r"(?<!\{)\{\w+[^{}]*\}(?!\})", "X7", help_)), help_
     if fault.base in NO_VALUES:
         return
-    for problem in problems_of_any(fault, tmp_path):
+    for problem in problems_of_example(code):
         for language in ("en", "es"):
             if problem.code not in OF_THE_TEXT:
                 assert without_syntax(told(problem, language).help), problem
@@ -233,7 +240,7 @@ def eval_text(node: ast.expr, named_: dict[str, ast.expr]) -> str:
     return "" if said.startswith("X7") else said
 
 
-@pytest.mark.parametrize(("sentence", "help_"), sorted(set(refusals())))
+@for_each(("sentence", "help_"), sorted(set(refusals())))
 def test_what_the_desk_refuses_is_told_in_spanish(sentence: str, help_: str) -> None:
     said = told_refusal(UserError(sentence, help_), "es")
     assert said.language == "es"
@@ -255,7 +262,7 @@ def test_no_refusal_is_there_for_nothing() -> None:
         assert told_refusal(UserError(text), "es").language == "es", text
 
 
-@pytest.mark.parametrize("word", NOT_TO_USE)
+@for_each("word", NOT_TO_USE)
 def test_no_word_is_used_that_crews_misread(word: str) -> None:
     texts = {
         f"{code} {variant} {number}": outside_quotes(text)
