@@ -11,8 +11,12 @@ from types import FrameType
 import pytest
 
 from cardgen.asbuilt import as_built
-from cardgen.cards import MAKERS, CardKind, cards_of
+from cardgen.cards import MAKERS, CardKind, Printable, cards_of
 from cardgen.checks import check
+from cardgen.drawing import home_runs
+from cardgen.drawing.run_blocks import Maker
+from cardgen.drawing.shapes import DrawnBlock
+from cardgen.drawing.sheet_size import COLUMN
 from cardgen.examine import Examined, examine_text
 from cardgen.facts import Facts
 from cardgen.output.as_printable import as_printable
@@ -59,6 +63,17 @@ def test_cards_of_as_many_stations_more_take_as_many_calls_more(kind: CardKind) 
 def examined(stations: int) -> Examined:
     """What cards are made of is made anew of it for each kind, so that all of it is counted."""
     return examine_text(campus(stations))
+
+
+def test_the_drawing_of_as_many_stations_more_takes_as_many_calls_more() -> None:
+    """The index is set anew where it moves what follows it, so the blocks alone are counted."""
+    jobs = [as_printable(examined(n * MORE)) for n in (1, 1, 2, 3)]
+    _, *calls = (_calls(partial(_drawn, job)) for job in jobs if job is not None)
+    assert 0 < calls[2] - calls[1] <= SLACK * (calls[1] - calls[0])
+
+
+def _drawn(job: Printable) -> list[list[DrawnBlock]]:
+    return [Maker(home, COLUMN, 200.0, []).blocks() for home in home_runs(job)]
 
 
 def _calls_for(text: str) -> int:

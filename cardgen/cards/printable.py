@@ -10,6 +10,7 @@ from cardgen.asbuilt import AsBuilt, BuiltBox, BuiltValve, ConductorMark, Spans
 from cardgen.cards.card import Code, FieldValue
 from cardgen.cards.expected import LINE_FOR_WORDS
 from cardgen.light_dataclass import dataclass
+from cardgen.once import once
 from cardgen.units import plain
 from cardgen.words import Text, Words, english
 
@@ -46,7 +47,7 @@ class Printable:
         """Where it hangs; a line to write on where nobody knows it."""
         return self.asbuilt.controller[controller].where or LINE_FOR_WORDS
 
-    @property
+    @once
     def stamp(self) -> Text:
         """Which job, which revision, of what date."""
         known = self.asbuilt

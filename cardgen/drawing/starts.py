@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardgen.asbuilt import ConductorMark, Role, Use
+from cardgen.asbuilt import AsBuilt, BuiltController, ConductorMark, Role, Use
 from cardgen.asbuilt.model.built_conductors import BuiltCable, BuiltConductor
 from cardgen.asbuilt.model.built_controllers import BuiltSensor
 from cardgen.cards import Printable
@@ -31,15 +31,24 @@ def lines_at_start(printable: Printable, cable: BuiltCable) -> Iterator[BoxLine]
 
 def _shared(printable: Printable, cable: BuiltCable, start: str) -> Iterator[BoxLine]:
     """What is a common or a path where the cable begins, of whichever controller."""
-    for owner in printable.asbuilt.controllers:
+    owners = _owners(printable.asbuilt, cable.id, start)
+    for owner in owners:
         of = "" if owner.id == start else owner.id
         lands = terminal(printable, COMMON_TERMINAL, of).printed
         for conductor in printable.asbuilt.carrying(owner.common, start, cable.id):
             yield shared_line(printable, owner.common, conductor, lands=lands)
-    paths = (path for owner in printable.asbuilt.controllers for path in owner.paths)
+    paths = (path for owner in owners for path in owner.paths)
     for path in sorted(paths, key=lambda path: path.side):
         for conductor in printable.asbuilt.carrying(path, start, cable.id):
             yield shared_line(printable, path, conductor)
+
+
+def _owners(asbuilt: AsBuilt, cable: str, at: str) -> list[BuiltController]:
+    """The controllers whose commons or paths are in a cable there, in the order of the file."""
+    stretches = (s for conductor in asbuilt.inside[cable] for s in conductor.stretches)
+    uses = (use for stretch in stretches if at in stretch.places for use in stretch.uses)
+    shared = (use.of for use in uses if use.role in (Role.COMMON, Role.PATH))
+    return [asbuilt.controller[name] for name in asbuilt.controllers_among(shared)]
 
 
 def shared_line(

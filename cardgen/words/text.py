@@ -35,7 +35,7 @@ class Text:
     def printed(self) -> str:
         """All languages with a stroke between; what all say alike is said once."""
         words = self.each[0] if len(self.each) == 1 else BETWEEN.join(dict.fromkeys(self.each))
-        return _behind(words, self.figure)
+        return _behind(words, self.figure) if self.figure else words
 
     @property
     def lines(self) -> tuple[str, ...]:

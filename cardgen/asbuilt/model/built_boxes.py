@@ -199,6 +199,8 @@ class BuiltBox:
     @property
     def linked(self) -> tuple[JointGroup, ...]:
         """Its joints in their order; those that pigtails link stand together, for they are one."""
+        if not any(member.joint for joint in self.joints for member in joint.members):
+            return tuple([JointGroup((joint,)) for joint in self.joints])
         found: list[JointGroup] = []
         left = dict(enumerate(self.joints, 1))
         while left:
