@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import json
 import types
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
-from operator import attrgetter
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 
@@ -47,12 +46,12 @@ def as_text(value: Any) -> str:
 def _inside(value: Any) -> Any:
     """What a value is made of, as `json` knows it, one level deep."""
     if is_dataclass(value):
-        usual, values = _usual(value.__class__)
-        return {
-            name: each
-            for (name, default), each in zip(usual, values(value), strict=True)
-            if each is not default and (default is MISSING or each != default)
-        }
+        found: dict[str, Any] = {}
+        for name, usual in _usual(value.__class__):
+            each = getattr(value, name)
+            if each != usual:
+                found[name] = each
+        return found
     if isinstance(value, Mapping):
         return {str(key): each for key, each in value.items()}
     return sorted(value) if isinstance(value, frozenset) else value
@@ -134,13 +133,12 @@ def _of_type(kind: type, value: Any) -> Any:
 
 
 @cache
-def _usual(kind: Any) -> tuple[tuple[tuple[str, Any], ...], Callable[[Any], Iterable[Any]]]:
-    """By field what it is where nothing is said, or `MISSING`; and what takes their values."""
-    made = [(f.name, f.default, f.default_factory) for f in fields(kind)]
-    usual = [(name, default if make is MISSING else make()) for name, default, make in made]
-    names = [name for name, _ in usual]
-    taken = attrgetter(*names) if len(names) > 1 else lambda one: [getattr(one, n) for n in names]
-    return tuple(usual), taken
+def _usual(kind: Any) -> tuple[tuple[str, Any], ...]:
+    """By field what it is where nothing is said; `MISSING`, which no value is, if it must be."""
+    made = ((f.name, f.default, f.default_factory) for f in fields(kind))
+    return tuple(
+        (name, default if factory is MISSING else factory()) for name, default, factory in made
+    )
 
 
 @cache
