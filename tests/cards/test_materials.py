@@ -267,7 +267,7 @@ def capped_ends(printable: Printable) -> Iterator[tuple[str, str, str]]:
         yield from ((place.id, end.conductor, end.toward) for end in place.capped)
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(plans())
 def test_joints_are_as_many_as_connectors_and_each_free_end_has_one_cap(plan: Plan) -> None:
     """Counted from the joints of the wiring, one by one, not from what is built of them."""

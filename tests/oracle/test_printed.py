@@ -17,7 +17,7 @@ from tests.oracle.printed import cards_differ, files_differ, files_of, record_di
 
 pytestmark = pytest.mark.xdist_group("oracle")
 
-YARDS = 100  # whose cards are compared
+YARDS = 60  # whose cards are compared
 PRINTED = 7  # of which all PDFs and pages are read back
 
 
