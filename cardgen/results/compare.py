@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from itertools import combinations
+from statistics import median_high
 
 from cardgen.asbuilt import Band, BuiltValve
 from cardgen.asbuilt.model.built_valves import BuiltStep
@@ -50,12 +51,6 @@ class _Read:
     @property
     def extra(self) -> float:
         return self.value - self.loop.expected
-
-    @property
-    def wire(self) -> float:
-        """The loop's ohms without its coils."""
-        coils = 1 + len(self.valve.others)
-        return self.loop.expected - self.valve.coil.expected / coils if self.valve.coil else 0.0
 
 
 def oldest_first(measured: Iterable[Measured]) -> tuple[Measured, ...]:
@@ -160,7 +155,7 @@ def _high_together(left: list[_Read], every: list[_Read]) -> Iterator[Pattern]:
         block = _largest_block(cluster, good)
         if len(block) > 1:
             ordered = [read for read in every if read in block]
-            middle = ordered[len(ordered) // 2].extra
+            middle = median_high(read.extra for read in block)
             yield _of_block("common-high", ordered, good, extra=f"{middle:.0f}")
         high = [read for read in high if read not in cluster]
 
@@ -238,7 +233,8 @@ def _is_parallel(read: _Read, other: _Read) -> bool:
     if coil is None:
         return False
     least = _parallel(read.loop.low, other.loop.low)
-    most = read.wire + _parallel(coil.high, other.loop.high) + METER
+    wire = read.loop.expected - coil.expected / (1 + len(read.valve.others))
+    most = wire + _parallel(coil.high, other.loop.high) + METER
     return least <= read.value <= most
 
 

@@ -59,8 +59,8 @@ class ReadingRow:
 
     measured: Measured
     places: Mapping[str, Span]
-    revision: str = ""
-    has_id: bool = False
+    revision: str
+    has_id: bool
 
 
 def read_results(data: bytes, name: str) -> tuple[tuple[ReadingRow, ...], tuple[Problem, ...]]:

@@ -14,12 +14,14 @@ _STEPS = {
     "V": (0.5, 0.0),
     "mA": (10.0, 0.1),
     "MΩ": (0.0, 0.5),
-    "": (0.0, 0.0),
 }
 
 
 def trend(measured: Sequence[Measured]) -> Finding:
-    """From the first to the last, and whether those between them keep to that."""
+    """From the first to the last, and whether those between them keep to that.
+
+    Of a kind that has a unit: a walk test does not move.
+    """
     first, last = measured[0], measured[-1]
     nets = [each.net for each in measured]
     values = {

@@ -304,9 +304,10 @@ def _to_earth(measured: Measured) -> Finding:
 
 def _under_load(measured: Measured) -> Finding:
     """Of a wire that nothing should feed: induced volts fall to none under a load."""
-    name = "wire-live" if measured.value >= NO_VOLTS else "wire-dead"
-    found = _look if measured.value >= NO_VOLTS else _good
-    return found(name, one=measured.start)
+    one = measured.start
+    if measured.value >= NO_VOLTS:
+        return _look("wire-live", one=one)
+    return _good("wire-dead", one=one)
 
 
 def _open_volts(_measured: Measured) -> Finding:

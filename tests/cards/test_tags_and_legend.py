@@ -21,6 +21,7 @@ from cardgen.output.print_request import PrintRequest
 from cardgen.output.printing import make_print
 from cardgen.output.selection import Selection
 from tests.cards.printables import plain_rows, printable, read, rows
+from tests.checks.bases import completed
 from tests.jobs import edit, sample
 from tests.outside.pages import text_by_pdfium
 
@@ -174,6 +175,25 @@ def test_each_wire_stands_once_on_its_own_c_and_a_return_counts_in_the_connector
         ("SEN · RS-1", "sensor", ""),
         ("SEN · RS-1", "sensor", ""),
     ]
+
+
+def test_a_second_wire_on_the_terminal_of_a_station_has_a_row_of_its_own() -> None:
+    """It is live with the hot, wherever it leads; and one that comes in a connector says so."""
+    joints = "joints:\n  A:\n    - [C, K1 white]\n    - [2, K1 blue]\n"
+    for on_it, more in (
+        ("    - [1, K1 red, K1 green]\n", ""),
+        (
+            "    - [1, PT-1]\n    - [PT-1, K1 red, K1 green]\n",
+            "; 2 in one connector, by pigtail PT-1",
+        ),
+    ):
+        pigtail = "pigtails: {PT-1: {at: A, gauge: 18 AWG}}\n" if more else ""
+        text = completed(joints + on_it + pigtail)
+        strip = rows(fields(text, CardKind.LEGEND, "A")["terminals"])
+        assert [(row["terminal"], row["area"], row["wire color here"]) for row in strip[1:3]] == [
+            ("1 · A1", f"front lawn{more}", "K1 red"),
+            ("1 · A1", f"hot A1{more}", "K1 green"),
+        ]
 
 
 def test_a_legend_says_what_the_controller_gives_and_has_free_and_with_whom_it_shares() -> None:

@@ -57,3 +57,10 @@ def test_only_the_legs_that_both_use_count() -> None:
     stations = NEAR + station(2, 2, "blue", "strong") + LAST
     (volts,) = readings(stations, at_once(2, 0.22))["A1"].volts.values()
     assert volts == pytest.approx(24 - 0.4 * 2 * LEG - 0.22 * LEG, abs=1e-3)
+
+
+def test_a_master_valve_opens_before_the_stations_of_a_program() -> None:
+    """Two stations at once, but while it starts none of them holds."""
+    master = "master valves: {MV: {controllers: A, box: VB-1, hot: K1 brown}}\n"
+    (volts,) = readings(NEAR + LAST + master, at_once(2))["MV"].volts.values()
+    assert volts == pytest.approx(24 - 0.4 * 2 * LEG, abs=1e-3)

@@ -112,3 +112,31 @@ def test_without_a_common_at_both_ends_there_is_no_loop() -> None:
 
 def test_a_coil_by_itself() -> None:
     assert at_coil(Ohms(30.0)) == pytest.approx((30.0, 24.5, 35.5))
+
+
+def test_of_two_commons_at_both_ends_that_of_its_own_cable_is_taken() -> None:
+    """K1 white is first in the file, and 300 ft longer than K2 gray, beside which K2 tan lies."""
+    text = """
+job: {code: X-1, site: S, revision: 1, date: 2026-01-02}
+record: {address: https://jobs.example.com, key: 7Q2F9KX4M3T8}
+coils: {usual: {supply: 24 V AC, resistance: 30 ohm}}
+controllers:
+  A: {place: wall, supply: 24 V AC, stations: 2, coil: usual, common: [K1 white, K2 gray]}
+cables:
+  K1: {gauge: 18 AWG, colors: [white, red, pink], run: [A, 400 ft, VB-1]}
+  K2: {gauge: 18 AWG, colors: [gray, blue, tan], run: [A, 100 ft, VB-1]}
+boxes: {VB-1: {}}
+stations:
+  A1: {area: one, box: VB-1, hot: K1 red}
+  A2: {area: two, box: VB-1, hot: K2 blue}
+joints:
+  VB-1: [[K1 red, A1], [K2 blue, A2], [K1 white, A1], [K2 gray, A2]]
+"""
+    facts = examined(text).facts
+    assert facts
+    commons = Commons(facts.uses, facts.network)
+    for conductor, feet in (("K2 tan", 100), ("K1 pink", 400)):
+        (spare,) = facts.uses.stretches[conductor]
+        band = commons.tied(spare)
+        assert band is not None
+        assert band[0] == pytest.approx(2 * feet * OHMS_PER_FOOT, abs=0.01)

@@ -108,3 +108,14 @@ def test_a_coil_whose_ohms_and_amperes_cannot_belong_together_has_no_figure() ->
     text = edit(LONG_RUN, "resistance: 30 ohm", "resistance: 300 ohm")
     facts = examine_text(text).facts
     assert facts and not facts.running
+
+
+def test_a_station_whose_hot_is_not_known_takes_no_volts_from_another() -> None:
+    """Nor does a master valve that has its circuit; only one without leaves them unknown."""
+    text = LONG_RUN.replace("hot: K red}}", "hot: K red}, A2: {area: b, box: VB-1, hot: %s}}")
+    alone, beside = (examine_text(text % hot).facts for hot in ("not known", "K blue"))
+    assert alone and beside
+    assert alone.running["A1"] == beside.running["A1"]
+    text = LONG_RUN + "master valves: {MV: {controllers: A, box: VB-1, hot: not known}}\n"
+    unclear = examine_text(text).facts
+    assert unclear and "A1" not in unclear.running

@@ -13,7 +13,7 @@ import pytest
 from cardgen.asbuilt import BuiltValve
 from cardgen.results import OL, Kind, Measured, compare, oldest_first
 from cardgen.words import english
-from tests.results.valves import read, row_of_boxes, step
+from tests.results.valves import read, row_of_boxes, step, valve
 
 HEALTHY = (32.6, 32.6, 34.5, 34.5, 37.7, 37.7, 41.5, 41.5)
 
@@ -65,6 +65,21 @@ def test_a_bad_splice_of_the_common_is_placed() -> None:
     ]
 
 
+def test_a_bad_splice_before_the_last_box_is_placed() -> None:
+    assert names(*HEALTHY[:6], 101.5, 101.5) == ["common-high"]
+
+
+def test_one_that_is_alone_behind_a_splice_is_no_pattern() -> None:
+    """8 without 7: it may as well be its own hot."""
+    assert compare([*readings(*HEALTHY[:6]), read(101.5, valve="8")], row_of_boxes()) == ()
+
+
+def test_of_several_that_are_too_high_the_middle_is_told() -> None:
+    """By 62, 57, 58 and 60 ohms."""
+    (found,) = told(*HEALTHY[:4], 99.7, 94.7, 99.5, 101.5)
+    assert found.startswith("5, 6, 7, 8 read higher by about the same 60 Ω.")
+
+
 def test_a_bad_splice_of_one_hot_is_no_pattern() -> None:
     assert told(*HEALTHY[:3], 94.5, *HEALTHY[4:]) == []
 
@@ -93,6 +108,18 @@ def test_the_common_exchanged_with_a_hot() -> None:
             "at the terminals."
         )
     ]
+
+
+def test_two_that_are_double_show_an_exchanged_common_and_one_does_not() -> None:
+    assert names(64.5, 64.5, 34.5) == ["all-double"]
+    assert compare([read(64.5, valve="1"), read(34.5, valve="3")], row_of_boxes()) == ()
+
+
+def test_two_hots_of_twins_that_touch() -> None:
+    """In B3 behind 7.7 ohms of wire: 15 ohms of two coils beside 3.8 and 15 of the others."""
+    twins = {"5": valve(600, name="5", coils=2), "7": valve(900, name="7", coils=2)}
+    found = compare([read(16.0, valve="5"), read(16.0, valve="7")], row_of_boxes() | twins)
+    assert [pattern.name for pattern in found] == ["touching"]
 
 
 def test_two_stations_exchanged_at_the_terminals() -> None:
@@ -177,7 +204,11 @@ def test_a_touch_reads_what_both_loops_read_side_by_side(
 
 def test_all_is_said_of_all_only() -> None:
     two = [read(OL, valve="1"), read(OL, valve="7")]
-    (found,) = compare(two, row_of_boxes())
+    others = {
+        "9": replace(valve(200, name="9"), controller="B"),
+        "10": replace(valve(200, name="10"), ohms=None),  # of that no value is expected
+    }
+    (found,) = compare(two, row_of_boxes() | others)
     assert english()(f"together.{found.name}", **found.values).printed == (
         "2 of 8 stations of A are measured, and all of those read OL."
     )

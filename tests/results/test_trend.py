@@ -36,8 +36,12 @@ CURRENT, EARTH = Kind.MILLIAMPERES, Kind.INSULATION
         (VOLTS, (22.0, 20.9), "down"),
         (CURRENT, (230.0, 250.0), "steady"),
         (CURRENT, (230.0, 460.0), "up"),
+        (CURRENT, (50.0, 60.0), "steady"),  # 10 mA
+        (CURRENT, (50.0, 60.1), "up"),
         (EARTH, (20.0, 11.0), "steady"),
         (EARTH, (20.0, 2.0), "down"),
+        (EARTH, (1.0, 0.5), "steady"),
+        (EARTH, (1.0, 0.4), "down"),
     ],
 )
 def test_how_values_move(kind: Kind, values: tuple[float, ...], name: str) -> None:
@@ -48,7 +52,7 @@ def test_how_values_move(kind: Kind, values: tuple[float, ...], name: str) -> No
 
 
 def test_the_words_once() -> None:
-    found = trend([read(30.0, when="2026-05-01"), read(36.5, when="2028-05-01T10:00")])
+    found = trend([read(30.0, when="2026-05-01T09:30"), read(36.5, when="2028-05-01T10:00")])
     assert english()(f"trend.{found.name}", **found.values).printed == (
         "Up since 2026-05-01: from 30 to 36.5 Ω."
     )

@@ -105,7 +105,7 @@ class BuiltConductor:
         index = self.places.index(place) if place in self.places else -1
         for stretch in self.stretches:
             first, last = self.places.index(stretch.first), self.places.index(stretch.last)
-            if index >= 0 and (first <= index < last if onward else first < index <= last):
+            if first <= index < last if onward else first < index <= last:
                 return stretch
         return None
 
