@@ -335,6 +335,7 @@ def is_running(pid: int) -> bool:
         return False
 
 
+@pytest.mark.usefixtures("may_print")  # of the second desk, which is here
 def test_a_queue_goes_on_after_the_desk_was_killed(parks: Path) -> None:
     files = [f"{name}.yaml" for name in PARKS]
     with desk_of_its_own(parks) as (process, desk):

@@ -105,6 +105,11 @@ class Walk:
     def presses(self, name: str) -> None:
         self.page.get_by_role("button", name=name).first.click()
 
+    def sends(self, name: str) -> None:
+        """A form, by its button; what is looked at then is the page that answers."""
+        with self.page.expect_navigation():
+            self.presses(name)
+
 
 @pytest.fixture
 def walk(browser: Browser, folder: Path) -> Iterator[Walk]:
@@ -201,31 +206,31 @@ def test_others_change_the_file_and_the_desk_is_lost(walk: Walk) -> None:
 def test_printing_and_what_hangs(walk: Walk) -> None:
     page = walk.page
     walk.goes("/jobs/bien.yaml/print")
-    walk.presses("Crear los PDF")
+    walk.sends("Crear los PDF")
     expect(page.locator("h1")).to_have_text(re.compile("Listo"), timeout=MAKING_MS)
     walk.looks("printed")
     text = (walk.folder / "bien.yaml").read_text(encoding="utf-8")
     (walk.folder / "bien.yaml").write_text(text.replace("oriente", "sol"), encoding="utf-8")
     walk.goes("/jobs/bien.yaml/print")
-    walk.presses("Crear los PDF")
+    walk.sends("Crear los PDF")
     expect(page.get_by_role("alert")).to_be_visible(timeout=MAKING_MS)
     walk.looks("printed before and said something else")
     walk.goes("/jobs/bien.yaml/print")
-    walk.presses("Ya están colgadas")
+    walk.sends("Ya están colgadas")
     expect(page.locator(".stale")).to_be_visible()
     walk.looks("changed since")
-    walk.presses("Subir a la revisión 2")
+    walk.sends("Subir a la revisión 2")
     expect(page.locator("h1")).to_have_text(re.compile("Listo"), timeout=MAKING_MS)
     walk.looks("what changed is printed")
     walk.goes("/jobs/bien.yaml/crews")
     page.get_by_label("Nombre de la cuadrilla").fill("Cuadrilla 7")
-    walk.presses("Crear el PDF")
+    walk.sends("Crear el PDF")
     walk.looks("no box is chosen")
     walk.goes("/jobs/bien.yaml/crews")
     page.get_by_label("Nombre de la cuadrilla").fill("Cuadrilla 7")
     page.get_by_label("VB-3").check()
     page.get_by_label("Lista de lo que falta saber").check()
-    walk.presses("Crear el PDF")
+    walk.sends("Crear el PDF")
     expect(page.locator("h1")).to_have_text(re.compile("Listo"), timeout=MAKING_MS)
     walk.looks("for a crew")
     walk.goes("/")
@@ -233,13 +238,12 @@ def test_printing_and_what_hangs(walk: Walk) -> None:
     walk.looks("the list of jobs")
 
 
-def sent(page: Page, text: str, button: str) -> None:
-    page.locator("textarea").fill(text)
-    page.get_by_role("button", name=button).click()
+def sent(walk: Walk, text: str, button: str) -> None:
+    walk.page.locator("textarea").fill(text)
+    walk.sends(button)
 
 
 def test_lists(walk: Walk) -> None:
-    page = walk.page
     for wrong in (
         *("", "pasto\nrosas\n", "Estación,Área\n", LIST + "2,pasto,VB-2,green\n"),
         *(
@@ -249,25 +253,25 @@ def test_lists(walk: Walk) -> None:
         ),
     ):
         walk.goes("/from-list")
-        sent(page, wrong, "Crear el trabajo")
+        sent(walk, wrong, "Crear el trabajo")
         walk.looks(f"a list that is wrong: {wrong!r}")
     walk.goes("/from-list")
-    sent(page, SEVERAL, "Crear el trabajo")
+    sent(walk, SEVERAL, "Crear el trabajo")
     walk.looks("several sites, and a job that cannot be read")
     (walk.folder / "roto.yaml").unlink()
     walk.goes("/from-list")
-    sent(page, SEVERAL, "Crear el trabajo")
+    sent(walk, SEVERAL, "Crear el trabajo")
     walk.looks("several sites")
-    walk.presses("Crear estos trabajos")
+    walk.sends("Crear estos trabajos")
     walk.goes("/from-list")
-    sent(page, SEVERAL.replace("rosas", "árboles"), "Crear el trabajo")
+    sent(walk, SEVERAL.replace("rosas", "árboles"), "Crear el trabajo")
     walk.looks("several sites again")
     walk.goes("/jobs/bien.yaml/spreadsheet")
-    sent(page, LIST, "Mostrar los cambios")
+    sent(walk, LIST, "Mostrar los cambios")
     walk.looks("changes")
     for wrong in (LIST.replace("red", "rde"), LIST.replace("1,", "Z9,"), "x\n"):
         walk.goes("/jobs/bien.yaml/spreadsheet")
-        sent(page, wrong, "Mostrar los cambios")
+        sent(walk, wrong, "Mostrar los cambios")
         walk.looks(f"a list that does not fit the job: {wrong!r}")
 
 
@@ -275,9 +279,9 @@ def test_the_queue(walk: Walk, may_print: Event) -> None:
     page = walk.page
     may_print.clear()
     page.locator("#choose-all").check()
-    walk.presses("Imprimir los trabajos elegidos")
+    walk.sends("Imprimir los trabajos elegidos")
     walk.looks("what the queue prints")
-    walk.presses("Crear los PDF")
+    walk.sends("Crear los PDF")
     with page.expect_response("**/queue/stop"):
         walk.presses("Detener")
     walk.looks("printing")
@@ -298,8 +302,8 @@ def test_the_queue(walk: Walk, may_print: Event) -> None:
     walk.goes("/")
     for name in ("bien", "duda"):
         page.get_by_label(f"Elegir {name}.yaml").check()
-    walk.presses("Imprimir los trabajos elegidos")
-    walk.presses("Crear los PDF")
+    walk.sends("Imprimir los trabajos elegidos")
+    walk.sends("Crear los PDF")
     expect(done).to_contain_text("Terminada", timeout=MAKING_MS)
     states = {each.get_attribute("data-state") for each in page.locator("#queue-jobs tr").all()}
     assert states == {"otherwise", "current"}

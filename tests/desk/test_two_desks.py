@@ -1,4 +1,4 @@
-"""Two desks on one folder, each a process of its own: whatever was acknowledged is in the file."""
+"""Two desks on one folder, in two processes: whatever was acknowledged is in the file."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import re
 import signal
 import threading
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from http.client import HTTPException
 from pathlib import Path
@@ -33,21 +33,6 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
-@pytest.fixture(scope="module")
-def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str, str]]:
-    """A folder and two processes, for all tests that leave both of them alive."""
-    folder = tmp_path_factory.mktemp("jobs")
-    with running_desk(folder) as one, running_desk(folder) as two:
-        yield folder, one, two
-
-
-@pytest.fixture
-def two_desks(running: tuple[Path, str, str]) -> tuple[Path, str, str]:
-    """With the sample as it is."""
-    (running[0] / "larkspur.yaml").write_text(sample("larkspur"), encoding="utf-8")
-    return running
-
-
 def client_of(address: str) -> DeskClient:
     match = re.search(r":(\d+)/open/(.+)", address)
     assert match
@@ -70,17 +55,17 @@ def add_row(desk: DeskClient, area: str) -> None:
         assert answer.json()["kind"] == "changed", answer.text
 
 
-def test_rows_that_four_people_add_at_once_are_all_there(two_desks: tuple[Path, str, str]) -> None:
-    folder, *addresses = two_desks
-    desks = [client_of(address) for address in addresses] * (WRITERS // 2)
+def test_rows_that_four_people_add_at_once_are_all_there(folder: Path) -> None:
+    with running_desk(folder) as one, open_desk(folder) as two:
+        desks = [client_of(address) for address in (one, two)] * (WRITERS // 2)
 
-    def write(writer: int) -> None:
-        for number in range(ROWS):
-            add_row(desks[writer], f"bed {writer}.{number}")
+        def write(writer: int) -> None:
+            for number in range(ROWS):
+                add_row(desks[writer], f"bed {writer}.{number}")
 
-    with ThreadPoolExecutor(WRITERS) as pool:
-        list(pool.map(write, range(WRITERS)))
-    names = [[row["name"] for row in desk.data()["rows"]["stations"]] for desk in desks]
+        with ThreadPoolExecutor(WRITERS) as pool:
+            list(pool.map(write, range(WRITERS)))
+        names = [[row["name"] for row in desk.data()["rows"]["stations"]] for desk in desks]
     found = areas_in(folder)
     assert all(found[f"bed {w}.{n}"] == 1 for w in range(WRITERS) for n in range(ROWS))
     assert found.total() == 6 + WRITERS * ROWS
@@ -88,33 +73,31 @@ def test_rows_that_four_people_add_at_once_are_all_there(two_desks: tuple[Path, 
     assert names[0] == names[1] == [f"A{n}" for n in range(1, 6 + WRITERS * ROWS + 1)]
 
 
-def test_a_desk_that_is_killed_while_it_saves_loses_nothing(
-    two_desks: tuple[Path, str, str],
-) -> None:
-    folder, other, _ = two_desks
+def test_a_desk_that_is_killed_while_it_saves_loses_nothing(folder: Path) -> None:
     acknowledged: list[str] = []
     sent: list[str] = []
-    for kill in range(KILLS):
-        with killed_desk(folder) as (address, process):
-            desk, enough = client_of(address), threading.Event()
-            stop = threading.Thread(
-                target=_kill_after, args=(enough, lambda: process.send_signal(signal.SIGKILL))
-            )
-            stop.start()
-            for number in range(1000):
-                area = f"bed {kill}.{number}"
-                sent.append(area)
-                try:
-                    add_row(desk, area)
-                except _LOST:
-                    break
-                acknowledged.append(area)
-                if number == 3 + kill:
-                    enough.set()
-            stop.join()
-        # Whoever goes on is not kept waiting, and takes nothing of it away.
-        add_row(client_of(other), f"after {kill}")
-        acknowledged.append(f"after {kill}")
+    with open_desk(folder) as other:
+        for kill in range(KILLS):
+            with killed_desk(folder) as (address, process):
+                desk, enough = client_of(address), threading.Event()
+                stop = threading.Thread(
+                    target=_kill_after, args=(enough, lambda: process.send_signal(signal.SIGKILL))
+                )
+                stop.start()
+                for number in range(1000):
+                    area = f"bed {kill}.{number}"
+                    sent.append(area)
+                    try:
+                        add_row(desk, area)
+                    except _LOST:
+                        break
+                    acknowledged.append(area)
+                    if number == 3 + kill:
+                        enough.set()
+                stop.join()
+            # Whoever goes on is not kept waiting, and takes nothing of it away.
+            add_row(client_of(other), f"after {kill}")
+            acknowledged.append(f"after {kill}")
     found = areas_in(folder)
     assert len(acknowledged) > KILLS * 4
     assert [area for area in acknowledged if found[area] != 1] == []
