@@ -68,8 +68,12 @@ def numbers(found: Examined) -> dict[str, tuple[float | None, dict[str, float]]]
 
 @many
 @given(plans())
-def test_a_right_job_has_neither_errors_nor_warnings(plan: Plan) -> None:
-    assert faults(examine_text(plan.text)) == []
+def test_a_right_job_is_clean_and_each_coil_has_one_circuit_from_terminal_to_common(
+    plan: Plan,
+) -> None:
+    found = examine_text(plan.text)
+    assert faults(found) == []
+    assert_circuits(plan, found)
 
 
 @pytest.mark.parametrize("seed", range(3))
@@ -78,12 +82,6 @@ def test_a_right_job_of_two_hundred_stations(seed: int) -> None:
     found = examine_text(plan.text)
     assert faults(found) == []
     assert_circuits(plan, found)
-
-
-@many
-@given(plans())
-def test_each_coil_has_one_circuit_from_its_terminal_back_to_its_common(plan: Plan) -> None:
-    assert_circuits(plan, examine_text(plan.text))
 
 
 def assert_circuits(plan: Plan, found: Examined) -> None:
