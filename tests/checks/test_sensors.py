@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.checks.trench import assert_problems
 
 
@@ -360,3 +362,46 @@ def test_a_master_valve_on_the_common_with_the_sensor_is_stopped_with_the_statio
             contact: normally closed
             in common: K1 white # <- note sensor-in-common @ K1 white
     """)
+
+
+@pytest.mark.parametrize(
+    ("controllers", "in_common"),
+    [
+        ("A", "K1 tan # <- error no-such-conductor @ K1 tan"),
+        ("Z # <- error unknown-name @ Z", "K1 white"),
+    ],
+)
+def test_of_a_sensor_that_cannot_be_read_nothing_more_is_told_but_of_the_next(
+    controllers: str, in_common: str
+) -> None:
+    assert_problems(f"""
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: {controllers}
+            contact: normally closed
+            in common: {in_common}
+          WIND:
+            kind: other
+            controllers: A
+            contact: normally closed
+            in common: K1 white # <- note sensor-in-common @ K1 white
+    """)
+
+
+def test_a_sensor_in_the_common_of_a_controller_that_has_none() -> None:
+    found = assert_problems("""
+        controllers:
+          A: # <- error common-missing @ A
+            place: garage
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: A
+            contact: normally closed
+            in common: K1 green # <- error sensor-not-in-common @ K1 green
+    """)
+    assert found[1].help == "give it a 'common' first"
