@@ -130,3 +130,21 @@ def test_all_ways_with_the_fewest_splices_are_found() -> None:
     ]
     assert tracks.to("A", "PB-3") == [(("K1", 0),)]
     assert tracks.to("A", "SB-9") == []
+
+
+def test_the_spares_of_a_box_are_counted_where_they_have_room() -> None:
+    """Three for VB-1: K1 has room for two beside hot and common; K2 for the third, K3 for none."""
+    text = (
+        job(PLAIN[: PLAIN.index("cables:")])
+        + "cables:\n"
+        "  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
+        "  K2: {gauge: 18 AWG, colors: [pink, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
+        "  K3: {gauge: 18 AWG, colors: [gray, black], run: [A, 9 ft, VB-1]}\n"
+        "boxes: {VB-1: {spares: 3}}\n"
+        "stations: {A1: {area: lawn, box: VB-1}}\n"
+    )
+    assert {leg.cable.id: counts(leg) for leg in allot(text).legs} == {
+        "K1": (1, 1, 0, 2, 4, 4),
+        "K2": (0, 0, 0, 1, 1, 4),
+        "K3": (0, 0, 0, 0, 0, 2),
+    }
