@@ -135,8 +135,7 @@ def test_all_ways_with_the_fewest_splices_are_found() -> None:
 def test_the_spares_of_a_box_are_counted_where_they_have_room() -> None:
     """Three for VB-1: K1 has room for two beside hot and common; K2 for the third, K3 for none."""
     text = (
-        job(PLAIN[: PLAIN.index("cables:")])
-        + "cables:\n"
+        job(PLAIN[: PLAIN.index("cables:")]) + "cables:\n"
         "  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
         "  K2: {gauge: 18 AWG, colors: [pink, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
         "  K3: {gauge: 18 AWG, colors: [gray, black], run: [A, 9 ft, VB-1]}\n"
