@@ -29,7 +29,7 @@ from cardgen.wiring.wiring_parts import Conductor, ThroughContact
 def sensors(facts: Facts) -> Iterator[Problem]:
     """Each sensor by itself."""
     for sensor in facts.job.sensors.values():
-        if sensor.id in facts.wiring.reported or not sensor.controllers:
+        if sensor.id in facts.wiring.reported:
             continue
         controller = facts.job.controllers[sensor.controllers[0].value]
         if len({name.value for name in sensor.controllers}) > 1:
@@ -74,7 +74,10 @@ def _in_common(facts: Facts, sensor: Sensor, controller: Controller) -> Iterator
         yield SENSOR_CONTACT.at(sensor.contact.span, variant="open in common", sensor=sensor.id)
         return
     landed = {la.conductor.name for la in facts.wiring.commons[controller.id]}
-    stray = [(c, at) for c, at in named(facts, sensor.in_common) if c.name not in landed]
+    found = list(named(facts, sensor.in_common))
+    if len(found) < len(sensor.in_common):
+        return  # what names no conductor is told by itself
+    stray = [(c, at) for c, at in found if c.name not in landed]
     if stray:
         conductor, at = stray[0]
         yield SENSOR_NOT_IN_COMMON.at(

@@ -468,3 +468,42 @@ def test_none_is_refused_where_there_is_a_way_and_changes_are_few(seed: int) -> 
         found = given(text)
         changes = [len({c.split()[1] for c in way}) - 1 for way in found.values()]
         assert fewest <= sum(changes) <= fewest + 1
+
+
+def test_a_flag_behind_a_splice_is_followed_rather_than_a_cable_that_leads_straight() -> None:
+    text = """
+    controllers:
+      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+    cables:
+      K1: {gauge: 18 AWG, colors: [white, red], run: [A, 20 ft, SB-1]}
+      K2:
+        singles:
+          - {color: white, gauge: 18 AWG}
+          - {color: blue, gauge: 18 AWG, flags: A1}
+        run: [SB-1, 20 ft, VB-1]
+      K3: {gauge: 18 AWG, colors: [tan, pink], run: [A, 40 ft, VB-1]}
+    boxes: {SB-1: {kind: splice box}, VB-1: {}}
+    stations:
+      A1: {area: lawn, box: VB-1}
+    """
+    assert given(job(text)) == {"A1": ["K1 red", "K2 blue A1"]}
+
+
+def test_a_cable_in_which_the_volts_would_be_too_low_is_left_for_another() -> None:
+    """By 1200 ft of 18 AWG and back by 14: 24 - 0.4 * 1.2 * (6.385 + 2.525) = 19.7 V of 20 V.
+
+    With 14 AWG both ways 21.6 V; ohms per 1000 ft at 20 C from NBS Handbook 100.
+    """
+    text = """
+    controllers:
+      A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K2 white, K3 white]}
+    cables:
+      K1: {gauge: 18 AWG, colors: [red, tan, blue], run: [A, 1200 ft, VB-1]}
+      K2: {gauge: 14 AWG, colors: [white, red, tan], run: [A, 600 ft, SB-1]}
+      K3: {gauge: 14 AWG, colors: [white, red, tan], run: [SB-1, 600 ft, VB-1]}
+    boxes: {SB-1: {kind: splice box}, VB-1: {}}
+    stations:
+      A1: {area: lawn, box: VB-1}
+    """
+    assert given(job(text)) == {"A1": ["K2 red", "K3 red"]}
+    assert given(job(text).replace("1200 ft", "900 ft")) == {"A1": ["K1 red"]}

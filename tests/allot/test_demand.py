@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from cardgen.allot import LegNeed, allot
+from cardgen.allot.demand import Tracks
 from tests.allot.test_choose import FORK, PLAIN, SPLICED, dedented
 from tests.allot.yards import job, refused, sentences
-from tests.jobs import sample
+from tests.jobs import examined, sample
 
 
 def counts(leg: LegNeed) -> tuple[int, ...]:
@@ -108,3 +109,41 @@ def test_a_job_with_other_errors_is_not_touched() -> None:
     found = refused(text)
     assert [p.code for p in found.problems] == ["unit-missing"]
     assert found.legs == ()
+
+
+def test_all_ways_with_the_fewest_splices_are_found() -> None:
+    """From A to VB-1 by SB-1 or by SB-2; by both there is one splice more, to PB-3 none."""
+    read = examined(
+        job(PLAIN[: PLAIN.index("cables:")]) + "cables:\n"
+        "  K1: {gauge: 18 AWG, colors: [white, red], run: [A, 9 ft, PB-3, 9 ft, SB-1]}\n"
+        "  K2: {gauge: 18 AWG, colors: [white, red], run: [SB-1, 9 ft, VB-1]}\n"
+        "  K3: {gauge: 18 AWG, colors: [white, red], run: [A, 9 ft, SB-2]}\n"
+        "  K4: {gauge: 18 AWG, colors: [white, red], run: [VB-1, 9 ft, SB-2]}\n"
+        "  K5: {gauge: 18 AWG, colors: [white, red], run: [SB-1, 9 ft, SB-2]}\n"
+        "boxes: {PB-3: {}, SB-1: {}, SB-2: {}, VB-1: {}}\n"
+    ).job
+    assert read is not None
+    tracks = Tracks(read)
+    assert tracks.to("A", "VB-1") == [
+        (("K1", 0), ("K1", 1), ("K2", 0)),
+        (("K3", 0), ("K4", 0)),
+    ]
+    assert tracks.to("A", "PB-3") == [(("K1", 0),)]
+    assert tracks.to("A", "SB-9") == []
+
+
+def test_the_spares_of_a_box_are_counted_where_they_have_room() -> None:
+    """Three for VB-1: K1 has room for two beside hot and common; K2 for the third, K3 for none."""
+    text = (
+        job(PLAIN[: PLAIN.index("cables:")]) + "cables:\n"
+        "  K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
+        "  K2: {gauge: 18 AWG, colors: [pink, red, blue, tan], run: [A, 9 ft, VB-1]}\n"
+        "  K3: {gauge: 18 AWG, colors: [gray, black], run: [A, 9 ft, VB-1]}\n"
+        "boxes: {VB-1: {spares: 3}}\n"
+        "stations: {A1: {area: lawn, box: VB-1}}\n"
+    )
+    assert {leg.cable.id: counts(leg) for leg in allot(text).legs} == {
+        "K1": (1, 1, 0, 2, 4, 4),
+        "K2": (0, 0, 0, 1, 1, 4),
+        "K3": (0, 0, 0, 0, 0, 2),
+    }

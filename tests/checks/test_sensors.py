@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from tests.checks.trench import assert_problems
+import pytest
+
+from tests.checks.bases import completed
+from tests.checks.trench import assert_problems, marked
+from tests.jobs import examined
 
 
 def controller(extra: str = "station limit: 0.5 A") -> str:
@@ -360,3 +364,76 @@ def test_a_master_valve_on_the_common_with_the_sensor_is_stopped_with_the_statio
             contact: normally closed
             in common: K1 white # <- note sensor-in-common @ K1 white
     """)
+
+
+@pytest.mark.parametrize(
+    ("controllers", "in_common"),
+    [
+        ("A", "K1 tan # <- error no-such-conductor @ K1 tan"),
+        ("Z # <- error unknown-name @ Z", "K1 white"),
+    ],
+)
+def test_of_a_sensor_that_cannot_be_read_nothing_more_is_told_but_of_the_next(
+    controllers: str, in_common: str
+) -> None:
+    assert_problems(f"""
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: {controllers}
+            contact: normally closed
+            in common: {in_common}
+          WIND:
+            kind: other
+            controllers: A
+            contact: normally closed
+            in common: K1 white # <- note sensor-in-common @ K1 white
+    """)
+
+
+def test_a_sensor_in_the_common_of_a_controller_that_has_none() -> None:
+    found = assert_problems("""
+        controllers:
+          A: # <- error common-missing @ A
+            place: garage
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+        sensors:
+          RAIN:
+            kind: rain
+            controllers: A
+            contact: normally closed
+            in common: K1 green # <- error sensor-not-in-common @ K1 green
+    """)
+    assert found[1].help == "give it a 'common' first"
+
+
+@pytest.mark.parametrize(
+    "elsewhere",
+    [
+        "",
+        "controllers: B, contact: normally closed",  # on the terminals of the other
+        "controllers: A, contact: normally closed, in common: K1 white",
+    ],
+)
+def test_a_jumper_that_is_out_and_a_sensor_that_does_not_take_its_place(elsewhere: str) -> None:
+    """The first controller says nothing of its jumper; the second has none in."""
+    hut = "supply: 24 V AC, stations: 8, coil: usual"
+    text = completed(
+        f"""\
+controllers:
+  B: {{place: pump house, {hut}, common: K2 gray}}
+  A: {{place: garage wall, {hut}, common: K1 white, sensor jumper: removed}}
+sensors: {{{f"RAIN: {{kind: rain, {elsewhere}}}" if elsewhere else ""}}}
+""",
+        "two controllers",
+    )
+    found = [p for p in examined(text).problems if p.code == "sensor-jumper"]
+    assert [marked(text, p) for p in found] == ["removed"]
+
+
+def test_a_flow_sensor_takes_the_place_of_no_jumper() -> None:
+    flow = "sensors: {FLOW: {kind: flow, controllers: A, conductors: [K2 black, K2 orange]}}"
+    jumper = controller("sensor jumper: removed # <- warning sensor-jumper @ removed")
+    assert_problems(jumper + CABLES + flow)
