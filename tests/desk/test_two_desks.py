@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from cardgen.desk.job_folder import JobFolder
 from cardgen.desk.open_job import OpenJob
@@ -145,7 +145,30 @@ def test_two_people_type_into_one_job(browser: Browser, folder: Path) -> None:
         expect(mine.locator("#notice")).to_contain_text("was changed outside this page")
         expect(cell(mine, 1, "area")).to_have_text("walk")
         assert my_faults == []
+        type_before_it_has_come(mine, yours)
     assert {"orchard", "walk"} <= areas_in(folder).keys()
+
+
+def type_before_it_has_come(mine: Page, yours: Page) -> None:
+    """Not taken under the hands of somebody who types: that would overwrite it untold."""
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    mine.route("**/data", hold)
+    with mine.expect_request("**/data"):
+        typed(yours, 2, "area", "thyme")
+    expect(yours.locator("#saved")).to_have_text("Saved")
+    cell(mine, 2, "area").click()
+    mine.keyboard.type("sage")
+    with mine.expect_response("**/data"):
+        held[0].continue_()
+    mine.unroute("**/data", hold)
+    mine.keyboard.press("Enter")
+    expect(mine.locator("#notice")).to_contain_text("has been changed meanwhile")
+    mine.get_by_role("button", name="Take the file as it is now").click()
+    expect(cell(mine, 2, "area")).to_have_text("thyme")
 
 
 def test_what_is_found_is_of_the_text_that_was_shown(folder: Path) -> None:

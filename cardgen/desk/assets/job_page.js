@@ -263,21 +263,22 @@ class JobPage {
     const told = await deskCalls.get(`${this.address}/version`);
     if (told.kind === "lost") return this.saved(this.words["lost server"]);
     if (!told.ok || told.version === this.version || this.isOccupied) return undefined;
-    await this.reload();
-    return this.notices.passing(this.words["changed outside"]);
+    const isTaken = await this.reload(() => !this.isOccupied);
+    return isTaken && this.notices.passing(this.words["changed outside"]);
   }
 
   // A step that is pressed meanwhile waits: its answer must not come before this one.
-  async reload() {
+  async reload(isWanted = () => true) {
     await this.idle();
     this.busy = true;
     const told = await deskCalls.get(`${this.address}/data`);
     this.busy = false;
-    if (!told.ok) return;
+    if (!told.ok || !isWanted()) return false; // whoever began to type is told when it is sent
     this.waiting.clear();
     this.take(told);
     await this.grid?.refill();
     this.judge();
+    return true;
   }
 
   // ---- buttons and keys ----
