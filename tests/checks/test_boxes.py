@@ -20,6 +20,33 @@ def test_a_box_without_valves() -> None:
     """)
 
 
+def test_a_box_with_a_decoder_or_a_controller_needs_no_valve() -> None:
+    """A valve may lie off the path, its decoder on it."""
+    assert_problems(
+        """
+        boxes: {DX-1: {}, DX-2: {}, DX-3: {}, VB-9: {}}
+        stations:
+          D1: {area: gate trees, box: VB-9, decoder: DC-1}
+          D2: {area: oak trees, box: DX-2, decoder: DC-2}
+          D3: {area: pine trees, box: DX-3, decoder: DC-3}
+    """,
+        "two-wire",
+    )
+    assert_problems(
+        """
+        controllers:
+          A:
+            place: inside VB-3
+            box: VB-3
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common: K1 white
+        boxes: {VB-1: {}, VB-2: {}, VB-3: {}}
+    """
+    )
+
+
 @pytest.mark.parametrize("kind", ["splice box", "pull box"])
 def test_a_box_that_says_what_it_is_for(kind: str) -> None:
     assert_problems(f"boxes: {{VB-1: {{}}, VB-2: {{}}, X-3: {{kind: {kind}}}}}")
@@ -60,14 +87,18 @@ NOTED = " # <- note box-too-small @ VB-1"
 # A round box of 10 in holds one valve with its splices: common practice, no source.
 
 
-@pytest.mark.parametrize("size", ["10 in round", "6 in round", "10-inch round", "25 cm round"])
+@pytest.mark.parametrize(
+    "size", ["10 in round", "6 in round", "10-inch round", "25 cm round", "254 mm round"]
+)
 def test_two_valves_in_a_small_round_box(size: str) -> None:
     found = assert_problems(SIZED % (size, NOTED, "VB-1"))
     said = f"'VB-1' is {size}, and 2 valves with their splices do not fit in it"
     assert [p.sentence for p in found if p.code == "box-too-small"] == [said]
 
 
-@pytest.mark.parametrize("size", ["12 in round", "12 x 17 in", "rectangular", "30 cm round"])
+@pytest.mark.parametrize(
+    "size", ["10.5 in round", "12 x 17 in", "rectangular", "26 cm round", "258 mm round"]
+)
 def test_two_valves_in_a_box_that_may_hold_them(size: str) -> None:
     assert_problems(SIZED % (size, "", "VB-1"))
 

@@ -241,6 +241,20 @@ joints:
     )
 
 
+def test_of_two_declared_links_the_one_that_the_joints_leave_out_is_told() -> None:
+    marks = " # <- error not-as-joined @ [ & note jumper @ ["
+    assert_problems(
+        controller("jumpers: [[1, 3], [2, 4]]", marks)
+        + """
+joints:
+  A:
+    - [C, K1 white]
+    - [1, K1 red]
+    - [2, 4, K1 blue]
+"""
+    )
+
+
 def test_a_jumper_to_a_terminal_that_is_not_there() -> None:
     assert_problems(
         controller("jumpers: [[7, 1, MV], [12, 1]]", " # <- note jumper @ [").replace(

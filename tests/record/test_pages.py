@@ -372,6 +372,17 @@ def test_every_picture_of_a_conductor_is_on_its_page(job: str) -> None:
         assert shown <= drawn, (name, shown - drawn)
 
 
+def test_a_box_that_is_gone_tells_of_the_revisions_that_had_it(tmp_path: Path) -> None:
+    boxes = "boxes:\n"
+    gate = f"{boxes}  VB-9: {{place: rear gate, kind: pull box}}\n"
+    for text in (revision(1), revision(2, (boxes, gate))):
+        publish(text, tmp_path)
+    folder = publish(revision(3), tmp_path)
+    said = words((folder / "VB-9" / "index.html").read_bytes())
+    assert "If your tag says revision 2: it needs a new tag." in said
+    assert "revision 1" not in said
+
+
 def test_a_controller_that_is_gone_says_so(tmp_path: Path) -> None:
     """Its door legend may hang on, and the code on it leads here."""
     more = [
