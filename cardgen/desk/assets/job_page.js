@@ -273,7 +273,10 @@ class JobPage {
     this.busy = true;
     const told = await deskCalls.get(`${this.address}/data`);
     this.busy = false;
-    if (!told.ok || !isWanted()) return false; // whoever began to type is told when it is sent
+    if (!told.ok || !isWanted()) {
+      await this.flush(); // whoever typed meanwhile is told that it is late
+      return false;
+    }
     this.waiting.clear();
     this.take(told);
     await this.grid?.refill();
