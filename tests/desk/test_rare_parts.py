@@ -44,7 +44,8 @@ def parts_wait_for_the_file(page: Page) -> None:
         held.append(route)
 
     page.route("**/data", hold)
-    page.get_by_role("link", name="Larkspur Cottage").click()
+    with page.expect_request("**/data"):
+        page.get_by_role("link", name="Larkspur Cottage").click()
     buttons = page.locator("#job button:visible")
     expect(page.locator("#tab-cables")).to_be_disabled()
     expect(buttons.and_(page.locator(":enabled"))).to_have_count(0)

@@ -273,10 +273,7 @@ class JobPage {
     this.busy = true;
     const told = await deskCalls.get(`${this.address}/data`);
     this.busy = false;
-    if (!told.ok || !isWanted()) {
-      await this.flush(); // whoever typed meanwhile is told that it is late
-      return false;
-    }
+    if (!told.ok || !isWanted()) return this.flush(); // whoever typed meanwhile is told of it
     this.waiting.clear();
     this.take(told);
     await this.grid?.refill();
