@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
@@ -100,8 +99,9 @@ def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
             if meters > LONGEST_USUAL_LEG:
                 yield leg, None
             continue
-        own = bisect_left(by_length, meters, key=_meters)
-        usual = by_length[others // 2 + (own <= others // 2)]  # the median of all but itself
+        # The median of the others: what stands before it is the same without the leg, if that is
+        # longer; and if it is not, it is no longer than this one either.
+        usual = by_length[others // 2]
         lenient = is_home_run or others < 2
         most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE
         if meters > most * usual.meters:

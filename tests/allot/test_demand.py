@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from cardgen.allot import LegNeed, allot
 from cardgen.allot.demand import Tracks
 from tests.allot.test_choose import FORK, PLAIN, SPLICED, dedented
@@ -130,6 +132,23 @@ def test_all_ways_with_the_fewest_splices_are_found() -> None:
     ]
     assert tracks.to("A", "PB-3") == [(("K1", 0),)]
     assert tracks.to("A", "SB-9") == []
+
+
+def test_boxes_that_one_cable_alone_passes_are_not_gone_on_from(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Of all boxes of the first cable only SB-1 is a fork, so that two places are tried."""
+    passed = ", ".join(f"9 ft, VB-{number}" for number in range(2, 9))
+    boxes = ", ".join(f"VB-{number}: {{}}" for number in range(1, 9))
+    read = examined(
+        job(PLAIN[: PLAIN.index("cables:")]) + "cables:\n"
+        f"  K1: {{gauge: 18 AWG, colors: [white, red], run: [A, {passed}, 9 ft, SB-1]}}\n"
+        "  K2: {gauge: 18 AWG, colors: [white, red], run: [SB-1, 9 ft, VB-1]}\n"
+        f"boxes: {{SB-1: {{}}, {boxes}}}\n"
+    ).job
+    assert read is not None
+    monkeypatch.setattr("cardgen.allot.demand.MOST_TRIED", 2)
+    assert Tracks(read).to("A", "VB-1") == [(*(("K1", leg) for leg in range(8)), ("K2", 0))]
 
 
 def test_the_spares_of_a_box_are_counted_where_they_have_room() -> None:

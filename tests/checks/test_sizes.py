@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import random
+import statistics
+
 import pytest
 
 from tests.checks.bases import completed
@@ -100,6 +103,28 @@ def test_a_leg_beyond_900_m_is_called_long_whatever_the_others_are(leg: str, say
         boxes: {{VB-1: {{}}, VB-2: {{}}, PB-1: {{kind: pull box}}}}
     """)
     assert says in found[0].sentence
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_usual_leg_is_the_median_of_all_others(seed: int) -> None:
+    """Told by `statistics`: of an even number the longer one of the two in the middle."""
+    chance = random.Random(seed)
+    lengths = [chance.randint(1, 99) for _ in range(chance.randint(2, 7))]
+    odd = chance.randint(1, len(lengths))  # the first leg is a home run
+    lengths.insert(odd, 890)
+    run = ", ".join(f"{length} m, B-{number}" for number, length in enumerate(lengths))
+    boxes = ", ".join(f"B-{number}: {{}}" for number in range(len(lengths)))
+    text = completed(
+        f"""
+coils: {{usual: {{supply: 24 V AC, resistance: 30 ohm}}}}
+cables: {{K1: {{gauge: 14 AWG, colors: [white, red, blue, tan], run: [A, {run}]}}}}
+boxes: {{{boxes}}}
+stations: {{A1: {{area: lawn, box: B-0, hot: K1 red}}}}
+""".lstrip()
+    )
+    (told,) = (p for p in examined(text).problems if p.code == "leg-out-of-scale")
+    usual = statistics.median_high(lengths[:odd] + lengths[odd + 1 :])
+    assert f" usual in this job ({usual} m)" in told.sentence
 
 
 HOME_RUNS = """

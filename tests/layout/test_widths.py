@@ -56,6 +56,12 @@ def test_no_column_is_wider_than_its_cells_while_another_wraps(
     assert all(width <= whole + 1e-6 for width, whole in zip(widths, wholes, strict=True))
 
 
+def test_columns_that_fill_the_room_to_the_last_hair_have_room() -> None:
+    # Three times a tenth is a hair more than 0.3 to a computer.
+    tenths = [[Want(least=0.1, whole=0.1)]] * 3
+    assert column_widths(tenths, 0.3) is not None
+
+
 def height(wants: list[list[Want]], widths: list[float]) -> float:
     rows = zip(*wants, strict=True)
     costs: list[list[float]] = [
