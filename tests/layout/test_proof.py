@@ -9,8 +9,8 @@ import pytest
 from numpy.typing import NDArray
 
 from cardgen.draw.pdf import pdf
-from cardgen.layout.geometry import Mm
-from cardgen.layout.items import Outline, Strokes, TextLine
+from cardgen.layout.geometry import Frame, Mm
+from cardgen.layout.items import BLACK, Fill, Outline, Page, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers
 from cardgen.layout.stock import Offset, Stock
 from cardgen.words import english
@@ -62,6 +62,37 @@ def test_the_number_of_a_card_is_in_a_corner_of_its_safe_area(stock: Stock) -> N
         aside = min(number.x - at.x, at.right - number.x - wide)
         above = min(number.y - number.capital - at.y, at.bottom - number.y)
         assert (aside, above) == pytest.approx((1, 1))
+
+
+@named
+def test_the_number_of_a_card_is_at_its_lower_right_where_that_is_empty(stock: Stock) -> None:
+    """Else at the upper right, else at the left, too; what is empty is seen in the picture."""
+    page = proof(stock)
+    cards = [stock.position(index).shrunk(stock.safe + 1) for index in range(stock.per_sheet)]
+    numbers = [_number_on(page, at, str(index + 1)) for index, at in enumerate(cards)]
+    dark = (replace(i, ink=BLACK) if isinstance(i, Fill) else i for i in page.items)
+    rest = replace(page, own=tuple(i for i in dark if i not in numbers), placed=())
+    picture = np.asarray(by_poppler(pdf([rest], title="", subject=""), dpi=127).convert("L"))
+    for at, number in zip(cards, numbers, strict=True):
+        wide = sum(run.width for run in number.runs) * number.capital
+        tops = at.bottom - number.capital, at.y
+        corners = [(x, y) for x in (at.right - wide, at.x) for y in tops]
+        place = corners.index(min(corners, key=lambda c: _apart(c, number)))
+        for x, y in corners[:place]:
+            left, top = int(5 * (x - 0.5)), int(5 * (y - 0.5))  # 127 dpi: 5 pixels a millimeter
+            right, bottom = int(5 * (x + wide + 0.5)), int(5 * (y + number.capital + 0.5))
+            assert picture[top:bottom, left:right].min() < 200, (number.text, x, y)
+
+
+def _number_on(page: Page, at: Frame, words: str) -> TextLine:
+    texts = (item for item in page.items if isinstance(item, TextLine) and item.text == words)
+    return next(
+        t for t in texts if at.x - 0.1 <= t.x <= at.right and at.y <= t.y <= at.bottom + 0.1
+    )
+
+
+def _apart(corner: tuple[float, float], number: TextLine) -> float:
+    return abs(corner[0] - number.x) + abs(corner[1] + number.capital - number.y)
 
 
 @named

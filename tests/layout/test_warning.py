@@ -43,6 +43,18 @@ def test_a_tag_has_the_warning_in_a_band(stock: str) -> None:
         assert band(page).ink == (BLACK if is_black else PURPLE)
 
 
+@pytest.mark.parametrize("stock", TAGS)
+def test_the_words_stand_in_the_middle_of_the_band(stock: str) -> None:
+    """All are capitals, which have nothing beneath the line."""
+    page = pages(valve_tag(water=WORDS), stock=stock)[0]
+    ground = band(page).frame
+    white = [i for i in page.items if isinstance(i, TextLine) and i.ink == WHITE]
+    above = min(text.y - text.capital for text in white) - ground.y
+    beneath = ground.bottom - max(text.y for text in white)
+    assert above > 0.3
+    assert beneath == pytest.approx(above, abs=0.13)  # a dot of 203 dpi
+
+
 def test_in_one_ink_it_is_a_black_band_and_in_gray_one_as_dark() -> None:
     (page,) = pages(valve_tag(water=WORDS), stock="id-1-letter")
     assert band(inked(page, Ink.ONE)).ink == BLACK
