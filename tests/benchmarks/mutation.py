@@ -58,14 +58,23 @@ class _Source:
 
 
 def mutants(text: str) -> list[Mutant]:
-    """All small changes of a module, in the order of the text; types and docstrings stay."""
-    source, tree = _Source(text), ast.parse(text)
+    """All small changes of a module, in the order of the text; types and docstrings stay.
+
+    That `zip` is `strict` states what an earlier stage guarantees, as an assert does: it stays.
+    """
+    source, tree = _Source(text), _Guarantees().visit(ast.parse(text))
     found = set(_of_body(source, tree.body))
     for node in ast.walk(tree):
         if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
             for statement in node.body:
                 found.update(_of_statement(source, statement))
     return sorted(found)
+
+
+class _Guarantees(ast.NodeTransformer):
+    def visit_keyword(self, node: ast.keyword) -> ast.keyword | None:
+        self.generic_visit(node)
+        return None if node.arg == "strict" else node
 
 
 def _of_body(source: _Source, body: list[ast.stmt]) -> Iterator[Mutant]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import socket
 import time
 from collections.abc import Iterator
@@ -134,3 +135,15 @@ def test_idle_connections_do_not_keep_a_crew_out(port: int) -> None:
     assert Phone(port).get("/LOGIN_").status == 200
     for stream in idle:
         stream.close()
+
+
+def test_it_says_once_that_it_is_told_to_stop() -> None:
+    async def nothing(*_: object) -> None: ...
+
+    said: list[str] = []
+    answering = http_server.server(nothing, on_stop=lambda: said.append("stops"))
+    assert isinstance(answering, http_server.TellingServer)
+    for _ in range(2):
+        answering.handle_exit(signal.SIGTERM, None)
+        assert said == ["stops"]
+        assert answering.should_exit
