@@ -175,8 +175,7 @@ class AsBuilt:
     @cached_property
     def stations(self) -> Mapping[str, tuple[BuiltValve, ...]]:
         """Valves by what has the terminal (station, master valve, relay), in the file's order."""
-        valves = self.in_order if self.order else self.valves
-        return _gathered((valve.station, valve) for valve in valves)
+        return _gathered((valve.station, valve) for valve in self.in_order)
 
     @cached_property
     def specials(self) -> tuple[BuiltValve, ...]:
