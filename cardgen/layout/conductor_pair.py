@@ -2,10 +2,8 @@
 
 ```
 +-----+  red  rojo        RD     the second language and the code in the small letters
-            band = [band_words(mark)] if mark.band else []
-            together = " · ".join(parts)
-            yield tuple(text for text in (together, *band) if text)
-            yield (" ".join((together, *band)).strip(),)
+|/////|  HOT · A-K1 · flag A3     the swatch is as tall as these two lines, on all cards
++-----+  + yellow tape
 ```
 """
 

@@ -133,24 +133,31 @@ def _put_in(copy: Path, case: Case) -> Iterator[None]:
 
 
 def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
-    """The fastest of each test module in turn, a second is a turn; of those near, many more."""
+    """Those of its own test module, then the fastest of each in turn; a second is a turn.
+
+    What many tests share counts for each of them, so that times say little within a module.
+    """
     by_module: dict[str, list[TimedTest]] = defaultdict(list)
     for test in tests:
         by_module[test.name.partition("::")[0]].append(test)
     turns = [
-        ((turn + test.took_s) / _nearness(name, module), test)
+        (not _is_own(name, module), (turn + test.took_s) / _nearness(name, module), test)
         for name, ours in by_module.items()
         for turn, test in enumerate(ours)
     ]
-    return [test for _, test in sorted(turns)]
+    return [test for *_, test in sorted(turns)]
+
+
+def _is_own(tests: str, module: str) -> bool:
+    """Whether these tests have the module's name, or are said to cover it."""
+    folder, _, name = module.removeprefix("cardgen/").rpartition("/")
+    return tests in (f"tests/{folder}/test_{name}.py", _covering().get(module))
 
 
 def _nearness(tests: str, module: str) -> int:
     """How many tests of a module are taken while one of a module far away is."""
-    folder, _, name = module.removeprefix("cardgen/").rpartition("/")
-    if tests in (f"tests/{folder}/test_{name}.py", _covering().get(module)):
-        return 100
-    return 10 if tests.startswith(f"tests/{folder.partition('/')[0]}/") else 1
+    folder = module.removeprefix("cardgen/").partition("/")[0]
+    return 10 if tests.startswith(f"tests/{folder}/") else 1
 
 
 @cache
