@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from enum import IntEnum
 from functools import lru_cache
+from itertools import pairwise
 
 from cardgen import fonts
 from cardgen.fonts import GlyphRun, Weight
@@ -13,6 +14,7 @@ from cardgen.light_dataclass import dataclass
 from cardgen.once import once
 
 PITCH = 1.42  # from base line to base line, in capital heights
+LEAST_APART = 0.03  # capital heights; between the ink of one line and of the next
 MANY = 99  # lines; as many as it takes
 ASCENT, DESCENT = 1.075, 0.32  # of small letters, in capital heights, in the letters shipped
 _CAPITALS = re.compile(r"[A-Z0-9 \u00a0Ω.:+/·–-]*")
@@ -55,9 +57,14 @@ class Setting:
         last = self.lines[-1]
         return (-_ink(last, self.weight)[0] if self.by_ink else _below(last)) * self.capital
 
-    @property
+    @once
     def pitch(self) -> float:
-        return PITCH * self.capital
+        """More than usual where a capital with an accent would touch what hangs above it."""
+        if len(self.lines) < 2:
+            return PITCH * self.capital
+        inks = [_ink(line, self.weight) for line in self.lines]
+        closest = max(lower[1] - upper[0] for upper, lower in pairwise(inks))
+        return max(PITCH, closest + LEAST_APART) * self.capital
 
     @once
     def height(self) -> float:

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from cardgen import fonts
 from cardgen.cards import CardKind
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Item, Page, Strokes, Swatch, Symbol, TextLine
@@ -68,6 +69,21 @@ def named(item: Item) -> str:
     return item.text if isinstance(item, TextLine) else type(item).__name__.lower()
 
 
+def words(item: Item) -> list[Frame]:
+    """The ink of each word of a line: what hangs from one may reach beside one of the next line."""
+    if not isinstance(item, TextLine):
+        at = extent(item)
+        return [at] if at else []
+    found = []
+    for word in re.finditer(r"\S+", item.text):
+        left, right = (
+            item.x + item.capital * fonts.width(item.text[:end], item.weight) for end in word.span()
+        )
+        low, high = (item.capital * reach for reach in fonts.ink(word[0], item.weight))
+        found.append(frame(left, item.y - high, right - left, high - low))
+    return found
+
+
 def faults(page: Page, stock: Stock) -> list[str]:
     """What lies on something else, or where nothing may lie."""
     solid = [
@@ -77,8 +93,10 @@ def faults(page: Page, stock: Stock) -> list[str]:
     ]
     whole = boxes([at for _, at in solid])
     found = []
-    for one, other in np.argwhere(np.triu(meeting(whole, whole), 1)):
-        found.append(f"{named(solid[one][0])} on {named(solid[other][0])}")
+    for pair in np.argwhere(np.triu(meeting(whole, whole), 1)):
+        one, other = (solid[index][0] for index in pair)
+        if meeting(boxes(words(one)), boxes(words(other))).any():
+            found.append(f"{named(one)} on {named(other)}")
     rules = boxes(list(lines(page)))
     for one, _ in np.argwhere(meeting(whole, rules)):
         found.append(f"{named(solid[one][0])} on a rule")
@@ -123,10 +141,12 @@ def test_the_judge_sees_faults() -> None:
 
 # What has no room, and says so: by stock, kind and language, as the job has it.
 REFUSED: dict[tuple[str, CardKind], str] = {
-    ("shipping-tag-1", CardKind.VALVE_TAG): "en es",
-    ("shipping-tag-2", CardKind.VALVE_TAG): "en es",
+    ("shipping-tag-1", CardKind.VALVE_TAG): "en es en+es",
+    ("shipping-tag-2", CardKind.VALVE_TAG): "en es en+es",
+    ("shipping-tag-4", CardKind.VALVE_TAG): "en+es",
 }
-_REFUSING = {stock for stock, _ in REFUSED}
+_REFUSING = {stock for (stock, _), languages in REFUSED.items() if "es" in languages.split()}
+BOTH = "en+es"
 _SMALL = ("larkspur", "sandpiper")
 
 
@@ -152,16 +172,22 @@ CASES = [
         if name not in _SMALL or language != "en"
         if name != "heron" or (language == "es" and stock not in _REFUSING)
     ),
+    *(
+        (name, stock, BOTH)
+        for name in _SMALL
+        for stock in STOCKS
+        if _stands_for_its_cards(STOCKS[stock])
+    ),
 ]
 WAY = re.compile(r"it fits on ('[-a-z0-9]+'(?:, '[-a-z0-9]+')*)")
 
 
 @pytest.mark.parametrize(("name", "stock", "language"), CASES)
 def test_what_is_printed_keeps_apart(name: str, stock: str, language: str) -> None:
-    for kind, cards in sample_cards(name, language).items():
+    for kind, cards in sample_cards(name, *language.split("+")).items():
         if not cards or not shipped().face(kind, STOCKS[stock].format):
             continue
-        pages, problems = laid(name, kind, stock, language)
+        pages, problems = laid(name, kind, stock, *language.split("+"))
         if language not in REFUSED.get((stock, kind), ""):
             assert [each.sentence for each in problems] == []
         refused = sum(cards_told(problem) for problem in problems)
@@ -174,7 +200,7 @@ def test_what_is_printed_keeps_apart(name: str, stock: str, language: str) -> No
 def test_what_has_no_room_is_refused_with_stock_that_has_it(stock: str, kind: CardKind) -> None:
     refused = 0
     for language in REFUSED[stock, kind].split():
-        _, problems = laid("sandpiper", kind, stock, language)
+        _, problems = laid("sandpiper", kind, stock, *language.split("+"))
         for problem in problems:
             refused += 1
             assert problem.code == "text-too-long"
@@ -183,7 +209,7 @@ def test_what_has_no_room_is_refused_with_stock_that_has_it(stock: str, kind: Ca
             found = WAY.search(problem.help)
             assert found, problem.help
             for other in found[1].replace("'", "").split(", "):
-                _, still = laid("sandpiper", kind, other, language)
+                _, still = laid("sandpiper", kind, other, *language.split("+"))
                 assert problem.span not in [each.span for each in still]
     assert refused
 
