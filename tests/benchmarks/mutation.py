@@ -60,7 +60,7 @@ class _Source:
 def mutants(text: str) -> list[Mutant]:
     """All small changes of a module, in the order of the text; types and docstrings stay.
 
-    That `zip` is `strict` states what an earlier stage guarantees, as an assert does: it stays.
+    Asserts, and that `zip` is `strict`, state what an earlier stage guarantees: they stay.
     """
     source, tree = _Source(text), _Guarantees().visit(ast.parse(text))
     found = set(_of_body(source, tree.body))
@@ -72,6 +72,11 @@ def mutants(text: str) -> list[Mutant]:
 
 
 class _Guarantees(ast.NodeTransformer):
+    """Left out."""
+
+    def visit_Assert(self, _: ast.Assert) -> ast.Pass:  # noqa: N802
+        return ast.Pass()
+
     def visit_keyword(self, node: ast.keyword) -> ast.keyword | None:
         self.generic_visit(node)
         return None if node.arg == "strict" else node
