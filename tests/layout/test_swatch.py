@@ -144,6 +144,13 @@ def _parts(made: Swatch) -> tuple[Part, ...]:
     return made.parts
 
 
+def test_lines_begin_half_a_step_from_the_edge() -> None:
+    """So that as much stays free before the first as behind the last; counted by hand."""
+    at = frame(10, 20, 10, 4)
+    assert [s.x1 for s in PATTERNS["red"](at, 2)] == [11, 13, 15, 17, 19]
+    assert [s.y1 for s in PATTERNS["blue"](at, 2)] == [21, 23]
+
+
 def test_dashes_of_every_second_line_begin_half_a_period_later() -> None:
     """A period of 1.2 pitches: dash 0.65, gap 0.55; half of it on, a dash has 0.05 left."""
     lines: dict[float, list[float]] = {}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from cardgen.cards.card import OnFlag
 from cardgen.layout.items import Swatch, TextLine
 from tests.layout.cards import box_tag, mark, pages
@@ -31,6 +33,15 @@ def test_what_is_on_a_flag_stands_in_brackets_without_the_word() -> None:
 def test_title_and_wires_stand_on_one_line_where_they_have_room() -> None:
     found = {line.text: line for line in lines(spares=(mark("A-K2", "tan"),))}
     assert found["SPARES"].y == found["A-K2"].y == found["tan"].y
+
+
+def test_a_wire_stands_half_a_capital_behind_its_cable() -> None:
+    (page,) = pages(box_tag(stations=1, spares=(mark("A-K2", "tan"),)), stock="a7-letter")
+    cable = next(i for i in page.items if isinstance(i, TextLine) and i.text == "A-K2")
+    swatches = (i.frame for i in page.items if isinstance(i, Swatch))
+    tan = min(at.x for at in swatches if at.x > cable.x and abs(at.y - cable.y) < 9)
+    ends = cable.x + cable.capital * sum(run.width for run in cable.runs)
+    assert tan - ends == pytest.approx(cable.capital / 2, abs=0.01)
 
 
 def test_more_wires_than_a_card_takes_go_on_under_their_title() -> None:
