@@ -10,7 +10,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from cardgen import fonts
-from cardgen.cards.card import Card, Code, PrintedValue
+from cardgen.cards.card import Card, CardKind, Code, PrintedValue
 from cardgen.fonts import Weight
 from cardgen.layout import lay_out
 from cardgen.layout.geometry import Frame, Mm, frame, on_dots
@@ -453,3 +453,13 @@ def test_an_offset_moves_everything_on_the_sheet_and_only_that() -> None:
     expected = all_moved(true.items, 0.5, -1)
     assert [rounded(i) for i in moved_.items] == [rounded(i) for i in expected]
     assert (moved_.width, moved_.height) == (true.width, true.height)
+
+
+def test_what_a_code_holds_stands_in_letters_beneath_it() -> None:
+    card = Card(span=PLACE, kind=CardKind.COVER, id="J", fields={"code": code("VB-2")})
+    (page,) = pages(card, stock="sheet-letter")
+    (symbol,) = items_of(page, Symbol)
+    (text,) = (i for i in page.items if isinstance(i, TextLine) and "VB-2" in i.text)
+    assert isinstance(symbol, Symbol)
+    assert text.text == "7Q2F9KX4M3T8/VB-2"
+    assert 0 < text.y - text.capital - symbol.frame.bottom < text.capital

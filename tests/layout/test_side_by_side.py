@@ -51,6 +51,19 @@ def test_no_part_is_filled_further_than_it_must_be() -> None:
     assert places(done) == [(0, 0, 0), (0, 0, 30), (0, 53, 0)]
 
 
+def headed(height: float, header: float) -> tuple[float, Piece, float]:
+    return 0.0, Piece(height=height, header=Placed(height=header)), height
+
+
+def test_a_header_that_is_set_again_needs_its_room_too() -> None:
+    """Beneath what is wide are 70 mm: for 65 alone, not with the 10 of its header."""
+    done = poured([*pieces(60), headed(65, header=10)], TWO, 0, 30.0)
+    assert [(p.card, p.top) for p in done if p.piece.height == 65] == [(1, 10)]
+    # And 90 with 10 are all of a part, to the last hair.
+    done = poured([*pieces(95), headed(90, header=10)], TWO, 0, 0.0)
+    assert places(done) == [(0, 0, 0), (0, 53, 0), (0, 53, 10)]
+
+
 def test_what_is_at_the_right_of_the_wide_comes_first() -> None:
     done = poured(pieces(60, 60), RIGHT, 0, 30.0)
     assert places(done) == [(0, 53, 0), (0, 0, 30)]

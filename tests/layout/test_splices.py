@@ -12,6 +12,7 @@ from cardgen.cards.card import Splice, Wire
 from cardgen.layout.geometry import Frame, frame
 from cardgen.layout.items import Item, Outline, Page, Segment, Strokes, Swatch, TextLine
 from cardgen.layout.splices import BAR, BOX, LINE
+from cardgen.layout.table import THIN
 from tests.layout.cards import mark, pages, splice, splice_card
 from tests.layout.samples import laid
 
@@ -147,6 +148,8 @@ def test_a_joint_has_a_box_to_tick_with_its_number_beneath() -> None:
     page = page_of(splice(1), replace(splice(2), title="12  HOT A8"))
     boxes = [i.frame for i in page.items if isinstance(i, Outline) and i.frame.width == BOX]
     assert len(boxes) == 2
+    rule = min(segments(page, THIN), key=lambda line: line.x1)  # beneath each joint
+    assert [at.x for at in boxes] == pytest.approx([rule.x1, rule.x1])
     texts = text_of(page)
     for box, number in zip(boxes, ("1", "12"), strict=True):
         at = texts[number]

@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from cardgen.cards.card import Card, CardKind, WayStop
-from cardgen.layout.items import Page, Strokes, TextLine
+from cardgen.layout.items import Outline, Page, Strokes, TextLine
 from cardgen.layout.way_picture import BOX, TRUNK
 from tests.layout.cards import PLACE, pages
 
@@ -47,3 +47,15 @@ def test_a_trunk_is_broken_by_the_squares_of_its_places_and_by_nothing_else() ->
         assert pieces[0][0] == pytest.approx(names[begins], abs=BOX)
         assert pieces[-1][1] == pytest.approx(names[ends], abs=1.2 * BOX)
         assert pieces[-1][1] < names[ends]
+
+
+def test_a_place_is_named_level_with_its_square() -> None:
+    card = Card(span=PLACE, kind=CardKind.FAULT_SHEET, id="A", fields={"way": WAY})
+    (page,) = pages(card, stock="sheet-letter")
+    names = {item.text: item for item in page.items if isinstance(item, TextLine)}
+    squares = [i.frame for i in page.items if isinstance(i, Outline) and i.frame.width == BOX]
+    assert len(squares) == 4
+    for square, name in zip(squares, ("VB-1", "VB-3", "VB-4", "VB-2"), strict=True):
+        middle = names[name].y - names[name].capital / 2
+        assert middle == pytest.approx(square.y + BOX / 2, abs=0.3)
+        assert names[name].x > square.right

@@ -35,6 +35,16 @@ def test_title_and_wires_stand_on_one_line_where_they_have_room() -> None:
     assert found["SPARES"].y == found["A-K2"].y == found["tan"].y
 
 
+def test_a_title_that_leaves_no_room_for_a_wire_stands_above() -> None:
+    title = "SPARES FOR THE NORTH LAWN AND ITS BEDS"
+    wire = mark("A-K1", "light-blue", flag=OnFlag("flag", "SP-NORTH-LAWN-1"))
+    (page,) = pages(box_tag(stations=1, spares_title=title, spares=(wire,)), stock="id-1-letter")
+    texts = [item for item in page.items if isinstance(item, TextLine)]
+    above = max(i.y for i in texts if i.text in title and len(i.text) > 3)
+    word = next(i for i in texts if i.text.startswith("light"))
+    assert above < word.y - word.capital
+
+
 def test_a_wire_stands_half_a_capital_behind_its_cable() -> None:
     (page,) = pages(box_tag(stations=1, spares=(mark("A-K2", "tan"),)), stock="a7-letter")
     cable = next(i for i in page.items if isinstance(i, TextLine) and i.text == "A-K2")
