@@ -6,7 +6,6 @@ import copy
 import json
 from collections import Counter
 from collections.abc import Iterator
-from functools import lru_cache
 from random import Random
 from typing import Any
 
@@ -40,12 +39,8 @@ NAMES = ("A1", "hot", "VB-9", "x y", "a: b", "a,b", "1", "#", "'", "- a", "área
 
 def values_of(text: str) -> Any:
     """What PyYAML reads, every value as text; nothing after a colon is an empty text."""
-    return json.loads(_as_json(text))  # what '*' repeats is a value of its own
-
-
-@lru_cache(maxsize=16)
-def _as_json(text: str) -> str:
-    return json.dumps(yaml.load(text, Loader=yaml.CBaseLoader) or {})  # noqa: S506 — texts only
+    data = yaml.load(text, Loader=yaml.CBaseLoader)  # noqa: S506 — it makes texts only
+    return json.loads(json.dumps(data or {}))  # what '*' repeats is a value of its own
 
 
 def random_text(rng: Random) -> str:
