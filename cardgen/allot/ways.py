@@ -105,10 +105,13 @@ class Search:
                 yield following, entered
 
     def _find_onward(self, last: Conductor, start: int) -> Iterator[tuple[Conductor, int]]:
+        met: dict[tuple[str, ...], str | None] = {}  # the same for all conductors of a cable
         for following in self.allowed:
             if following.cable.id == last.cable.id:
                 continue
-            at = meeting(last, following, start)
+            if following.places not in met:
+                met[following.places] = meeting(last, following, start)
+            at = met[following.places]
             if at is None or at not in self.supply.job.boxes:
                 continue
             ends = last.ends_at(at), following.ends_at(at)

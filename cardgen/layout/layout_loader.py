@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import ChainMap
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -211,11 +211,17 @@ def _load(path: Path, shape: Shape[T], problems: list[Problem]) -> T | None:
     problems += faults
     if text is None:
         return None
-    node, faults = parse(text, str(path))
+    found, faults = _read(text, str(path), shape)
     problems += faults
+    return found
+
+
+@lru_cache(maxsize=256)
+def _read(text: str, file: str, shape: Shape[T]) -> tuple[T | None, tuple[Problem, ...]]:
+    """Read once as long as a file says the same, for a process prints many jobs with it."""
+    node, faults = parse(text, file)
     if node is None:
-        return None
+        return None, tuple(faults)
     report = Report()
     found = shape.read(node, node.span, report)
-    problems += report.problems
-    return found
+    return found, (*faults, *report.problems)

@@ -72,8 +72,8 @@ def column_widths(
         return None
     if sum(whole) <= room_mm:
         return _roomy(whole, room_mm - sum(whole), writing)
-    columns = [_Steps(column, low) for column, low in zip(wants, least, strict=True)]
-    tried = [_narrowed(columns, share, room_mm) for share in SHARES]
+    table = _Table([_Steps(column, low) for column, low in zip(wants, least, strict=True)])
+    tried = [_narrowed(table, share, room_mm) for share in SHARES]
     _, widths = min(tried, key=lambda pair: pair[0])
     return poured(widths, whole, room_mm)
 
@@ -113,18 +113,41 @@ class _Steps:
         return self.widths[self.at]
 
 
-def _narrowed(columns: Sequence[_Steps], share: float, room: float) -> tuple[float, list[float]]:
+class _Table:
+    """The columns, and how high their rows are with the widths that are chosen."""
+
+    def __init__(self, columns: Sequence[_Steps]) -> None:
+        self.columns = columns
+        self._heights: dict[tuple[int, ...], float] = {}
+
+    def height(self) -> float:
+        """Most widths are tried together several times."""
+        chosen = tuple([column.at for column in self.columns])
+        if chosen not in self._heights:
+            self._heights[chosen] = self._height()
+        return self._heights[chosen]
+
+    def _height(self) -> float:
+        """Of two ways that are alike in the rows' height, the one with fewer lines in cells."""
+        cells = sum(column.sums[column.at] for column in self.columns)
+        rows = zip(*[column.costs[column.at] for column in self.columns], strict=True)
+        height: float = sum(map(max, rows))
+        return height + CELLS * cells
+
+
+def _narrowed(table: _Table, share: float, room: float) -> tuple[float, list[float]]:
     """A step at a time where a millimeter costs least, then as long as the table can be lower."""
+    columns = table.columns
     for column in columns:
         column.at = _first(column, share)
     while sum(column.width for column in columns) > room + NOTHING:
-        now = _height(columns)
+        now = table.height()
         ways = [column for column in columns if column.at + 1 < len(column.widths)]
-        best = min(ways, key=lambda column: _cost(columns, column, now))
+        best = min(ways, key=lambda column: _cost(table, column, now))
         best.at += 1
-    while _exchanged(columns, room):
+    while _exchanged(table, room):
         pass
-    return _height(columns), [column.width for column in columns]
+    return table.height(), [column.width for column in columns]
 
 
 def _first(column: _Steps, share: float) -> int:
@@ -133,9 +156,10 @@ def _first(column: _Steps, share: float) -> int:
     return max(n for n, width in enumerate(column.widths) if width >= need or not n)
 
 
-def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
+def _exchanged(table: _Table, room: float) -> bool:
     """Whether one column could give width to another so that the table is less high."""
-    now, best = _height(columns), None
+    columns = table.columns
+    now, best = table.height(), None
     left = room - sum(column.width for column in columns) + NOTHING
     for giving in columns:
         kept = giving.at
@@ -148,7 +172,7 @@ def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
                     continue
                 wider = (n for n in range(old) if taking.widths[n] - taking.widths[old] <= spared)
                 taking.at = next(wider)
-                height = _height(columns)
+                height = table.height()
                 if height < now - NOTHING:
                     now, best = height, (giving, at, taking, taking.at)
                 taking.at = old
@@ -159,21 +183,13 @@ def _exchanged(columns: Sequence[_Steps], room: float) -> bool:
     return True
 
 
-def _cost(columns: Sequence[_Steps], column: _Steps, now: float) -> float:
+def _cost(table: _Table, column: _Steps, now: float) -> float:
     """Height for a millimeter, if the column takes its next step; less than none for a free one."""
     saved = column.width - column.widths[column.at + 1]
     column.at += 1
-    more = _height(columns) - now
+    more = table.height() - now
     column.at -= 1
     return more / saved if more > NOTHING else -saved
-
-
-def _height(columns: Sequence[_Steps]) -> float:
-    """That of the rows; of two ways that are alike in that, the one with fewer lines in cells."""
-    cells = sum(column.sums[column.at] for column in columns)
-    rows = zip(*[column.costs[column.at] for column in columns], strict=True)
-    height: float = sum(map(max, rows))
-    return height + CELLS * cells
 
 
 def poured(low: Sequence[float], high: Sequence[float], room_mm: float) -> list[float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import string
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from cardgen.faults.value_faults import TOO_LONG, UNKNOWN_KEY
@@ -98,11 +98,20 @@ def _read(path: Path, report: Report) -> _CatalogueFile | None:
     report.problems += faults
     if text is None:
         return None
-    root, faults = parse(text, str(path))
+    file, faults = _parsed(text, str(path))
     report.problems += faults
+    return file
+
+
+@lru_cache(maxsize=16)
+def _parsed(text: str, name: str) -> tuple[_CatalogueFile | None, tuple[Problem, ...]]:
+    """Once as long as the file says the same: a process prints many jobs with the same words."""
+    root, faults = parse(text, name)
     if root is None:
-        return None
-    return _CatalogueFile(Span(str(path), 1, 1), dict(_texts(root, report)))
+        return None, tuple(faults)
+    report = Report()
+    file = _CatalogueFile(Span(name, 1, 1), dict(_texts(root, report)))
+    return file, (*faults, *report.problems)
 
 
 def _texts(root: Node, report: Report) -> Iterator[tuple[str, Scalar]]:
@@ -136,7 +145,7 @@ def _compare(file: _CatalogueFile, usual: Mapping[str, str], report: Report) -> 
             suggestion = nearest(key, list(usual)) or "'layouts/words/en.yaml' has all names"
             report.add(UNKNOWN_KEY.at(said.span, variant="words", key=key, suggestion=suggestion))
             continue
-        found, wanted = values_of(said.text), values_of(usual[key]) or set()
+        found, wanted = values_of(said.text), values_of(usual[key]) or frozenset()
         if found is None:
             report.add(WORDS_VALUES.at(said.span, variant="braces"))
         elif found != wanted:
@@ -145,11 +154,12 @@ def _compare(file: _CatalogueFile, usual: Mapping[str, str], report: Report) -> 
             report.add(WORDS_VALUES.at(said.span, variant=variant, key=key, more=more, less=less))
 
 
-def _in_braces(names: set[str]) -> str:
+def _in_braces(names: frozenset[str]) -> str:
     return ", ".join(f"'{{{name}}}'" for name in sorted(names))
 
 
-def values_of(text: str) -> set[str] | None:
+@lru_cache(maxsize=4096)
+def values_of(text: str) -> frozenset[str] | None:
     """The names in braces; None if the braces cannot be read or ask for more than a value."""
     try:
         parts = list(string.Formatter().parse(text))
@@ -160,4 +170,4 @@ def values_of(text: str) -> set[str] | None:
         return None
     if any(form or turn for _, _, form, turn in parts):
         return None
-    return {name for name in names if name}
+    return frozenset(name for name in names if name)

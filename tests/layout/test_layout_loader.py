@@ -10,6 +10,7 @@ import pytest
 from cardgen.cards import MAKERS, CardKind
 from cardgen.examine import examine_text
 from cardgen.layout import load_layouts
+from cardgen.layout.geometry import Mm
 from cardgen.output.print_request import PrintRequest
 from cardgen.output.room import misfits
 from cardgen.problems import Problem, UserError
@@ -51,6 +52,18 @@ def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list
         here = lines[problem.span.line - 1][problem.span.column - 1 :]
         found.append(f"{problem.code} @ {here.split()[0]}")
     return found
+
+
+def test_a_file_that_says_something_else_is_read_again(tmp_path: Path) -> None:
+    """As a rule it is not, for one process prints many jobs; a fault is told each time."""
+    assert faults(tmp_path) == []
+    path = tmp_path / "stock" / "ours.yaml"
+    assert load_layouts(tmp_path)[0].stocks["ours"].safe == Mm(3)
+    path.write_text(GOOD_STOCK.replace("safe: 3 mm", "safe: 2 mm"), encoding="utf-8")
+    assert load_layouts(tmp_path)[0].stocks["ours"].safe == Mm(2)
+    path.write_text(GOOD_STOCK.replace("safe: 3 mm", "safe: 3"), encoding="utf-8")
+    first, second = (load_layouts(tmp_path)[1] for _ in range(2))
+    assert first and first == second
 
 
 def test_what_is_shipped_is_without_fault(tmp_path: Path) -> None:

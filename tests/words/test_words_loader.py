@@ -32,6 +32,17 @@ def test_a_file_of_ones_own_corrects_single_texts(tmp_path: Path) -> None:
     assert words.color("brown/red").printed == "brown/red\u00a0/ marrón/rojo"
 
 
+def test_a_file_that_says_something_else_is_read_again(tmp_path: Path) -> None:
+    folder = own(tmp_path, "colors: {brown: [marrón]}\n")
+    assert [len(load_words(("es",), folder)[1]) for _ in range(2)] == [1, 1]
+    for word in ("marrón", "café"):
+        text = f"colors: {{brown: {word}}}\n"
+        (folder / "words" / "es.yaml").write_text(text, encoding="utf-8")
+        words, problems = load_words(("es",), folder)
+        assert words is not None and problems == ()
+        assert words.color("brown").printed == word
+
+
 def test_english_can_be_corrected_too(tmp_path: Path) -> None:
     words, _ = load_words(("en",), own(tmp_path, "colors: {gray: gray}\n", "en"))
     assert words is not None
