@@ -12,7 +12,7 @@ import re
 
 from playwright.sync_api import Locator, Page
 
-from tests.desk.desks import cell, pasted
+from tests.desk.desks import cell, keyed, pasted
 
 # A word has a letter: figures, signs and names of things like `A12` and `VB-3` are no words.
 _WORD = re.compile(r"[^\W\d_]{2,}")
@@ -53,7 +53,7 @@ class Person:
 
     def look(self) -> None:
         """At all that is shown, once it does not change any more."""
-        self.page.wait_for_function(SETTLED)
+        self.page.wait_for_function(SETTLED, polling=50)
         for text in self.page.evaluate(_SHOWN):
             for sentence in _END.split(" ".join(text.split())):
                 new = [word for word in _WORD.findall(sentence) if word.lower() not in self._known]
@@ -73,7 +73,7 @@ class Person:
         """From a cell on, Tab between cells and Enter at the end."""
         self.click(cell(self.page, row, key))
         for number, text in enumerate(texts, 1):
-            self.page.keyboard.type(text)
+            keyed(self.page, text)
             self._types(text)
             self.page.keyboard.press("Tab" if number < len(texts) else "Enter")
             self.actions += 1

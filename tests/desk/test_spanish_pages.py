@@ -98,7 +98,7 @@ class Walk:
         waits: until nothing is on its way to the file.
         """
         if waits:
-            self.page.wait_for_function(SETTLED)
+            self.page.wait_for_function(SETTLED, polling=50)
         assert english_on(self.page) == [], what
         self.seen += 1
 
@@ -319,7 +319,7 @@ def test_english_is_found_on_a_page_in_english(browser: Browser, folder: Path) -
         walk = Walk(page, address, folder)
         for path in ("/", "/jobs/mal.yaml", "/jobs/mal.yaml/print", "/from-list"):
             walk.goes(path)
-            page.wait_for_function(SETTLED)
+            page.wait_for_function(SETTLED, polling=50)
             assert len(english_on(page)) >= 8, path
 
 

@@ -13,11 +13,11 @@ from threading import Event
 
 import pytest
 
-from cardgen.server import pin_attempts
+from cardgen.server import pin_attempts, pins
 from cardgen.server.audit_trail import network_of, trail
 from cardgen.server.pin_attempts import FREE_ATTEMPTS, AttemptLimiter
 from cardgen.server.store import Store
-from tests.server.phones import PIN, Phone, application_of, live, opened, record
+from tests.server.phones import CHEAP, PIN, Phone, application_of, live, opened, record
 
 
 @contextmanager
@@ -49,7 +49,11 @@ def test_a_crew_logs_in_and_out(tmp_path: Path) -> None:
         assert said == [("Ana", "log in", "127.0.0.0/24"), ("Ana", "log out", "127.0.0.0/24")]
 
 
-def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(tmp_path: Path) -> None:
+def test_a_wrong_pin_and_a_crew_that_is_not_there_look_alike(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # That a try costs as much where nobody is, is in `test_pins.py`.
+    monkeypatch.setattr(pins, "COST", CHEAP)
     with office(tmp_path) as (port, store, limiter):
         pages = set()
         for crew, pin in (
