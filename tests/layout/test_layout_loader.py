@@ -295,6 +295,16 @@ def test_a_fault_in_a_face_is_found_at_its_place(tmp_path: Path, case: str) -> N
     assert faults(tmp_path, face=GOOD_FACE.replace(old, new)) == [expected]
 
 
+def test_columns_that_meet_on_further_cards_alone_are_told(tmp_path: Path) -> None:
+    """There the lower one begins higher: on a headline, or where only the first card has one."""
+    below = "width: 60 mm, height: 20 mm}\n    blocks:\n      - {field: box"
+    higher = "again: {x: 4 mm, y: 20 mm, width: 60 mm, height: 26 mm}\n    flows: yes"
+    face = GOOD_FACE.replace(below, below.replace("blocks:", f"{higher}\n    blocks:"))
+    assert faults(tmp_path / "on", face=face) == ["frames-overlap @ frame:"]
+    first = face.replace("height: 20 mm}\n    blocks", "height: 20 mm}\n    first: yes\n    blocks")
+    assert faults(tmp_path / "beside", face=first) == []
+
+
 def test_a_column_has_all_four_measures(tmp_path: Path) -> None:
     whole = "x: 4 mm, y: 26 mm, width: 60 mm, height: 20 mm"
     for measure in whole.split(", "):

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from cardgen.draw.pdf import pdf
 from cardgen.layout.geometry import Frame, Mm
-from cardgen.layout.items import BLACK, Fill, Outline, Page, Strokes, TextLine
+from cardgen.layout.items import BLACK, Fill, Outline, Page, Ring, Strokes, TextLine
 from cardgen.layout.proof import instructions, measured_at, proof, rulers
 from cardgen.layout.stock import Offset, Stock
 from cardgen.words import english
@@ -33,6 +33,13 @@ def test_each_stock_has_a_proof_with_the_outline_of_every_card(stock: Stock) -> 
     lines = [s for item in page.items if isinstance(item, Strokes) for s in item.segments]
     assert any(s.x1 == s.x2 == x for s in lines)
     assert any(s.y1 == s.y2 == y for s in lines)
+
+
+@named
+def test_the_hole_of_every_card_is_where_it_will_be_cut(stock: Stock) -> None:
+    found = {(round(r.x, 6), round(r.y, 6)) for r in proof(stock).items if isinstance(r, Ring)}
+    hole, places = stock.hole, [stock.position(index) for index in range(stock.per_sheet)]
+    assert found == {(round(at.x + hole.x, 6), round(at.y + hole.y, 6)) for at in places if hole}
 
 
 @named

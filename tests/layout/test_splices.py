@@ -144,6 +144,19 @@ def test_a_row_does_not_say_twice_of_which_gauge_its_wires_are() -> None:
     assert "2 conductors," in text_of(page_of(unknown))  # where that is all there is to say
 
 
+def test_a_title_of_any_length_ends_before_the_wires() -> None:
+    """As far from them as it is from its box."""
+    for letters in range(1, 11):
+        page = page_of(replace(splice(1), title=f"1  HOT {'N' * letters}"))
+        first = min(i.frame.x for i in page.items if isinstance(i, Swatch))
+        box = next(i.frame for i in page.items if isinstance(i, Outline) and i.frame.width == BOX)
+        lines = [t for t in text_of(page).values() if t.text.startswith(("HOT", "NN"))]
+        assert lines
+        for line in lines:
+            ends = line.x + fonts.width(line.text, line.weight) * line.capital
+            assert first - ends > line.x - box.right - 0.01
+
+
 def test_a_joint_has_a_box_to_tick_with_its_number_beneath() -> None:
     page = page_of(splice(1), replace(splice(2), title="12  HOT A8"))
     boxes = [i.frame for i in page.items if isinstance(i, Outline) and i.frame.width == BOX]

@@ -147,8 +147,19 @@ def _parts(made: Swatch) -> tuple[Part, ...]:
 def test_lines_begin_half_a_step_from_the_edge() -> None:
     """So that as much stays free before the first as behind the last; counted by hand."""
     at = frame(10, 20, 10, 4)
-    assert [s.x1 for s in PATTERNS["red"](at, 2)] == [11, 13, 15, 17, 19]
-    assert [s.y1 for s in PATTERNS["blue"](at, 2)] == [21, 23]
+    assert [float(s.x1) for s in PATTERNS["red"](at, 2)] == [11, 13, 15, 17, 19]
+    assert [float(s.y1) for s in PATTERNS["blue"](at, 2)] == [21, 23]
+
+
+def test_bricks_are_set_half_a_brick_aside_from_course_to_course() -> None:
+    """By hand, at a pitch of 2 mm: courses 2.5 mm high, bricks 4.4 mm long."""
+    joints: dict[float, list[float]] = {}
+    for line in PATTERNS["orange"](frame(0, 0, 12, 7.5), 2):
+        if line.x1 == line.x2:
+            joints.setdefault(float(line.y1), []).append(float(line.x1))
+    assert sorted(joints) == [0, 2.5, 5]
+    for top, places in joints.items():
+        assert places == pytest.approx([3.3, 7.7] if top == 2.5 else [1.1, 5.5, 9.9])
 
 
 def test_dashes_of_every_second_line_begin_half_a_period_later() -> None:
@@ -181,6 +192,7 @@ def test_dots_are_as_long_as_they_are_wide_and_staggered() -> None:
         if dot.x1 > 0 and dot.x2 < 12:
             rows.setdefault(dot.y1, []).append(dot)
     middles = []
+    assert [two - one for one, two in pairwise(rows)] == pytest.approx([0.7] * (len(rows) - 1))
     for row in rows.values():
         assert [dot.x2 - dot.x1 for dot in row] == pytest.approx([1 / 3] * len(row))
         middles.append([(dot.x1 + dot.x2) / 2 for dot in row])

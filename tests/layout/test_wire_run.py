@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from cardgen.cards.card import OnFlag
+from cardgen import fonts
+from cardgen.cards.card import CardKind, OnFlag
+from cardgen.layout.face import Show
+from cardgen.layout.geometry import Mm
 from cardgen.layout.items import Swatch, TextLine
-from tests.layout.cards import box_tag, mark, pages
+from cardgen.layout.pieces import Room, Task
+from cardgen.layout.setting import PrinterHead
+from cardgen.layout.shown_wire import shown_wire, words_left
+from tests.layout.cards import box_tag, mark, pages, shipped
 
 NAMES = ("red", "blue", "green", "yellow", "orange", "brown", "pink", "gray", "violet", "gold")
 
@@ -33,6 +41,22 @@ def test_what_is_on_a_flag_stands_in_brackets_without_the_word() -> None:
 def test_title_and_wires_stand_on_one_line_where_they_have_room() -> None:
     found = {line.text: line for line in lines(spares=(mark("A-K2", "tan"),))}
     assert found["SPARES"].y == found["A-K2"].y == found["tan"].y
+
+
+def test_what_is_behind_a_color_goes_beneath_it_where_that_takes_two_lines() -> None:
+    face = shipped().face(CardKind.BOX_TAG, "ID-1")
+    assert face is not None
+    blocks = (block for column in face.columns for block in column.blocks)
+    block = next(block for block in blocks if block.show is Show.WIRES)
+    press = PrinterHead(dot=Mm(0), colored=True)
+    task = Task(block=block, value="", label="", room=Room(width=40, scale=0, press=press))
+    gray = replace(mark("", "gray"), word="pale silver gray")
+    words = task.capital * fonts.width("pale silver gray", block.weight)
+    made = shown_wire(gray, task, words_left(task.capital) + 0.99 * words)
+    assert made is not None
+    assert made.name.lines == ("pale silver", "gray")
+    assert not made.behind.lines
+    assert made.under.lines == (gray.code,)
 
 
 def test_a_title_that_leaves_no_room_for_a_wire_stands_above() -> None:
@@ -62,3 +86,8 @@ def test_more_wires_than_a_card_takes_go_on_under_their_title() -> None:
     assert sum(isinstance(item, Swatch) for item in items) == len(spares) + 2  # a hot, a common
     titles = [item for item in items if isinstance(item, TextLine) and item.text == "SPARES"]
     assert len(titles) == sum(len(page.cards) for page in done)
+    for page in done:
+        swatches = [i.frame for i in page.items if isinstance(i, Swatch)]
+        for title in (i for i in page.items if i in titles and isinstance(i, TextLine)):
+            near = (at.y for at in swatches if at.y > title.y - 2 and abs(at.x - title.x) < 30)
+            assert min(near) > title.y
