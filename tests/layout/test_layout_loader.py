@@ -320,6 +320,13 @@ def test_a_face_may_show_the_first_cell_of_a_row_only(tmp_path: Path) -> None:
     assert faults(tmp_path / "none", face=none) == ["out-of-range @ 0,"]
 
 
+def test_up_to_twenty_stand_side_by_side(tmp_path: Path) -> None:
+    face = GOOD_FACE.replace("field: box,", "field: box, show: ticks, across: 20,")
+    assert faults(tmp_path / "twenty", face=face) == []
+    more = face.replace("across: 20", "across: 21")
+    assert faults(tmp_path / "more", face=more) == ["out-of-range @ 21,"]
+
+
 def test_a_fault_is_told_once_though_many_stocks_have_the_format(tmp_path: Path) -> None:
     face = GOOD_FACE.replace("format: ours", "format: ID-1").replace("width: 60 mm", "width: 36 mm")
     wide = face.replace("y: 26 mm, width: 36 mm", "y: 26 mm, width: 56 mm")

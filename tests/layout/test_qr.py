@@ -298,3 +298,15 @@ def test_the_quiet_zone_lies_in_the_frame(address: str, side: float, dot: float)
     assert made.y - quiet >= at.y - 1e-6
     assert made.x + reach + quiet <= at.right + 1e-6
     assert made.y + reach + quiet <= at.bottom + 1e-6
+
+
+@pytest.mark.parametrize(("wide", "high"), [(30.0, 21.0), (21.0, 40.0)])
+@pytest.mark.parametrize("dot", [0.0, 0.125])
+def test_a_symbol_stands_in_the_middle_of_its_frame(wide: float, high: float, dot: float) -> None:
+    """To half a dot: the room left of it is that right of it, and so above and beneath."""
+    at = frame(3, 61, wide, high)
+    made = symbol(ADDRESS, at, dot_mm=dot)
+    assert made is not None
+    reach = len(made.rows) * made.module
+    assert made.x - at.x == pytest.approx(at.right - made.x - reach, abs=dot + 1e-6)
+    assert made.y - at.y == pytest.approx(at.bottom - made.y - reach, abs=dot + 1e-6)
