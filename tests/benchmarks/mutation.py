@@ -74,7 +74,7 @@ def mutants(text: str) -> list[Mutant]:
 class _Guarantees(ast.NodeTransformer):
     """Left out."""
 
-    def visit_Assert(self, _: ast.Assert) -> ast.Pass:  # noqa: N802
+    def visit_Assert(self, _: ast.Assert) -> ast.Pass:
         return ast.Pass()
 
     def visit_keyword(self, node: ast.keyword) -> ast.keyword | None:
