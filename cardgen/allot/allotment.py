@@ -52,7 +52,7 @@ class Cost(NamedTuple):
 
 def total(costs: Iterable[Cost]) -> Cost:
     """All of them together."""
-    columns = list(zip(*costs, strict=True)) or [(0,)] * len(Cost._fields)
+    columns = list(zip(*costs, strict=True)) or [()] * len(Cost._fields)
     return Cost(*(sum(column) for column in columns))
 
 

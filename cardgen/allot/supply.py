@@ -212,8 +212,6 @@ class FreeConductors:
 
     def spent(self, conductors: Iterable[Conductor], taken: AbstractSet[str]) -> frozenset[str]:
         """Those of which not one more can be taken without leaving a box too few spares."""
-        if not self.promised:
-            return frozenset()
         found: dict[tuple[tuple[str, ...], ...], bool] = {}
         for c in conductors:
             if self.spare_places_of(c) not in found and c.name not in taken:

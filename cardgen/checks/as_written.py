@@ -84,11 +84,9 @@ def _of_way(
     legs = sorted(([s for s in way if isinstance(s, Leg)] for way in ways), key=len, reverse=True)
     traced = tuple(dict.fromkeys(leg.conductor.name for way in legs for leg in way))
     written = [facts.wiring.by_words.get(named.value) for named in words]
-    if {name for name in written if name} <= set(traced):
-        return
-    carrying = set(traced) | _in_rings(facts, load.hot_end if role == "hot" else load.back_end)
+    end = load.hot_end if role == "hot" else load.back_end
     for named, name in zip(words, written, strict=True):
-        if name is not None and name not in carrying:
+        if name is not None and name not in traced and name not in _in_rings(facts, end):
             parts = next((leg.start for leg in legs[0] if leg.conductor.name not in written), "")
             yield _Slip(
                 owner=load.owner.id,

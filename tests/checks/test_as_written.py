@@ -257,3 +257,34 @@ def test_a_lead_left_out_where_a_common_goes_on_by_another_color() -> None:
             - [K1 white, A2]
     """)
     assert found == ["lead-in-no-joint: the joints of 'VB-1' leave out a lead of A1"]
+
+
+def test_what_is_the_common_by_the_joints_is_told_by_what_it_was_written_as() -> None:
+    """As a hot it is the common; as a common it is one that its own valve does not return on."""
+    yard = """
+        controllers:
+          A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [A, 85 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, red, blue, tan], run: [VB-1, 60 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]%s}
+        joints:
+          VB-1:
+            - [K1 white, A1, %s]
+            - [K1 red, A1]
+            - [K1 blue, %s]
+          VB-2:
+            - [%s, A2]
+            - [%s, A2]
+    """
+    as_hot = yard % ("", "K2 blue", "K2 red", "K2 red", "K2 blue")
+    as_common = yard % (", common: K2 red", "K2 red, K2 white", "K2 blue", "K2 blue", "K2 white")
+    assert [*errors_of(as_hot), *errors_of(as_common)] == [
+        (
+            "not-as-joined: K2 blue, written as the hot of A2, is the common of A by the joints "
+            "of 'VB-1'"
+        ),
+        "not-as-joined: K2 red, written as the common of A2, is not on the return of its valve",
+    ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.checks.trench import assert_problems
+from tests.for_each import for_each
 
 SPLICE = """
 controllers:
@@ -196,3 +197,34 @@ def test_a_master_valve_whose_own_return_is_not_joined() -> None:
             - [K1 green, K2 green]
     """)
     assert found[2].sentence == "the return of MV-1 stops in 'SB-1': MV-1 has no return"
+
+
+@for_each(
+    ("said", "at"),
+    [("K2 white", "SB-1"), ("K2 white from SB-1", "SB-1"), ("K2 white from VB-2 to VB-3", "VB-2")],
+)
+def test_a_common_is_missed_where_it_begins_or_where_it_is_said_to_be_fed(
+    said: str, at: str
+) -> None:
+    spare = "note common-on-spare @ K2 white from VB-2 to VB-3 & " if at == "VB-2" else ""
+    found = assert_problems(f"""
+        controllers:
+          A:
+            place: hut
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white
+              - {said} # <- {spare}error common-stops @ {said}
+        cables:
+          K1: {{gauge: 18 AWG, colors: [white, red, tan], run: [A, 85 ft, VB-1]}}
+          K2: {{gauge: 18 AWG, colors: [white, blue, pink], run: [SB-1, 9 ft, VB-2, 60 ft, VB-3]}}
+          K3: {{gauge: 18 AWG, colors: [violet, gray, orange], run: [A, 60 ft, SB-1]}}
+        boxes: {{VB-1: {{}}, VB-2: {{kind: pull box}}, VB-3: {{}}, SB-1: {{kind: splice box}}}}
+        stations:
+          A1: {{area: front lawn, box: VB-1, hot: K1 red}}
+          A2: {{area: front bed, box: VB-3, hot: [K3 violet, K2 blue]}}
+    """)
+    sentences = [p.sentence for p in found]
+    assert f"nothing feeds K2 white in '{at}': A2 has no return" in sentences

@@ -241,3 +241,29 @@ def test_a_common_of_another_gauge_than_the_hots() -> None:
               - {color: white, gauge: 12 AWG}
             run: [A, 85 ft, VB-1, 60 ft, VB-2]
     """)
+
+
+def test_what_lands_on_c_is_listed_as_the_common_is_written_then_what_nobody_named() -> None:
+    (problem,) = assert_problems("""
+        controllers:
+          A:
+            place: hut
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K2 white
+              - K1 white # <- note several-commons @ K1 white
+        cables:
+          K1: {gauge: 18 AWG, colors: [green, white, red, tan], run: [A, 60 ft, VB-1]}
+          K2: {gauge: 18 AWG, colors: [white, blue, pink], run: [A, 60 ft, VB-2]}
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: K2 blue}
+        joints:
+          A:
+            - [C, K1 white, K2 white, K1 green]
+            - [1, K1 red]
+            - [2, K2 blue]
+    """)
+    assert problem.sentence == ("3 commons go to C of A: K2 white (A2); K1 white (A1); K1 green")

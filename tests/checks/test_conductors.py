@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tests.checks.bases import completed
 from tests.checks.trench import assert_problems
 
 SPLICE = """
@@ -206,12 +207,16 @@ def test_one_flagged_hot_needs_no_note() -> None:
 
 
 def test_a_spare_that_is_in_use() -> None:
-    found = assert_problems("""
-        spares:
-          SP-1: {conductor: K1 red, to: VB-2} # <- error spare-in-use @ K1 red
-          SP-2: {conductor: K1 yellow, to: VB-2}
-    """)
+    text = """\
+spares:
+  SP-1: {conductor: K1 red, to: VB-2} # <- error spare-in-use @ K1 red
+  SP-2: {conductor: K1 yellow, to: VB-2}
+"""
+    found = assert_problems(text)
     assert found[0].sentence == "SP-1 is no longer spare: 'K1 red' serves A1"
+    (also,) = found[0].also
+    assert also.text == "used here, for A1"
+    assert " A1: " in completed(text).splitlines()[also.span.line - 1]
 
 
 def test_two_spares_in_use() -> None:
@@ -461,3 +466,46 @@ def test_a_spare_that_a_joint_cuts_short() -> None:
     found = assert_problems(text % ("VB-2", " # <- warning spare-stops-short @ K1 green"))
     assert found[0].sentence == "SP-1 stops: K1 green is cut in 'VB-1'"
     assert_problems(text % ("VB-1", ""))
+
+
+def test_a_spare_of_which_one_conductor_is_named_wrongly_is_told_of_that_alone() -> None:
+    """What it stands for may join the other two; the next spare is told all the same."""
+    assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 9 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [pink, tan], run: [VB-2, 60 ft, SB-3]}
+          K3: {gauge: 18 AWG, colors: [pink, tan], run: [SB-3, 60 ft, SB-4]}
+        boxes: {VB-1: {}, VB-2: {}, SB-3: {kind: splice box}, SB-4: {kind: splice box}}
+        spares:
+          SP-1:
+            conductor:
+              - K1 green
+              - K2 pinc # <- error no-such-conductor @ K2 pinc
+              - K3 pink
+            to: SB-4
+          SP-2: {conductor: [K2 tan, K3 tan], to: SB-4} # <- warning spare-stops-short @ K3 tan
+        joints:
+          SB-3: [[K2 pink, K3 pink]]
+    """)
+
+
+def test_a_second_conductor_of_a_spare_that_is_cut_is_told_behind_a_whole_one() -> None:
+    found = assert_problems("""
+        cables:
+          K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 9 ft, VB-2]}
+          K2: {gauge: 18 AWG, colors: [pink, tan], run: [VB-2, 60 ft, SB-3, 60 ft, SB-4]}
+        boxes:
+          VB-1: {place: walk}
+          VB-2: {place: bed} # <- note color-change @ VB-2
+          SB-3: {kind: splice box}
+          SB-4: {kind: splice box}
+        spares:
+          SP-1:
+            conductor:
+              - K1 green
+              - K2 pink # <- warning spare-stops-short @ K2 pink
+            to: SB-4
+        joints:
+          SB-3: [[K2 pink in], [K2 tan]]
+    """)
+    assert found[1].sentence == "SP-1 stops: K2 pink is cut in 'SB-3'"

@@ -167,8 +167,11 @@ def test_a_pump_relay_too_near_to_its_controller() -> None:
 
 def test_a_pump_relay_is_near_below_fifteen_feet_of_wire() -> None:
     """Common practice, no source: 15 ft is far enough, however the meters of it are rounded."""
-    for feet, mark in ((15, ""), (14.99, " & warning relay-too-near @ PUMP-1")):
-        assert_problems(COILS % "" + CABLE % feet + RELAY % (STARTS + mark) + OWN_RETURN)
+    near = " & warning relay-too-near @ PUMP-1"
+    assert_problems(COILS % "" + CABLE % 15 + RELAY % STARTS + OWN_RETURN)
+    for feet, told in ((14.99, "14.99"), (10.4, "10")):
+        found = assert_problems(COILS % "" + CABLE % feet + RELAY % (STARTS + near) + OWN_RETURN)
+        assert f"PUMP-1 is {told} ft of wire from A" in [p.sentence for p in found]
 
 
 def test_a_pump_relay_on_a_long_thin_shared_common() -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.checks.trench import assert_problems
+from tests.for_each import for_each
 
 
 def controller(extra: str, mark: str = "") -> str:
@@ -257,7 +260,7 @@ joints:
 
 def test_a_jumper_to_a_terminal_that_is_not_there() -> None:
     assert_problems(
-        controller("jumpers: [[7, 1, MV], [12, 1]]", " # <- note jumper @ [").replace(
+        controller("jumpers: [[12, 1], [7, 1, MV]]", " # <- note jumper @ [").replace(
             " # <- note jumper @ [", " # <- note jumper @ [ & error no-such-terminal @ 12"
         )
     )
@@ -407,3 +410,44 @@ def test_the_way_out_names_segment_gauges_commons_and_how_far_the_coil_reaches()
 def test_a_common_of_its_own_is_no_way_out_where_nothing_shares_it() -> None:
     (problem,) = assert_problems(SHARED.replace("750 ft", "800 ft"))
     assert "of its own" not in problem.help
+
+
+TWO_GAUGES = """
+controllers:
+  A: {place: hut, supply: 24 V AC, stations: 8, coil: usual, common: [K1 white, K2 white]}
+cables:
+  K1: {gauge: %s, colors: [white, red, tan], run: [A, 500 ft, SB-1]}
+  K2: {gauge: %s, colors: [white, red, tan], run: [SB-1, 400 ft, VB-1]}
+boxes: {SB-1: {kind: splice box}, VB-1: {place: walk}}
+stations:
+  A1: {area: lawn, box: VB-1, hot: [K1 red, K2 red]} # <- error volts-too-low @ A1
+"""
+
+
+@for_each(
+    ("gauges", "way_out", "far"),
+    [
+        # 0.40 A x (500 ft x 6.385 + 400 ft x 24.5 x 0.3048 ohm/1000 ft) = 2.47 V on one side;
+        # 900 ft of 14 AWG (2.525 ohm/1000 ft) lose 0.91 V, of 16 AWG (4.016) 1.45 V; 1.53 V may go.
+        (("18 AWG", "0.75 mm2"), "16 AWG for its hot or 16 AWG for its common", None),
+        # The same the other way: 500 x 24.5 x 0.3048 + 400 x 6.385 make 2.52 V; 1.48 V may go.
+        # 900 ft of 1.5 mm2 (12.1 ohm/km) lose 1.33 V, of 1 mm2 (18.1) 1.99 V.
+        # 4 V / 0.40 A / 2 = 5 ohm: 5000 m / 36.0, 24.5, 18.1, 12.1, 7.41, 4.61 ohm/km (IEC 60228).
+        (
+            ("0.75 mm2", "18 AWG"),
+            "1.5 mm2 for its hot or 1.5 mm2 for its common",
+            {"0.5": 138, "0.75": 204, "1": 276, "1.5": 413, "2.5": 674, "4": 1084},
+        ),
+    ],
+)
+def test_the_way_out_is_in_gauges_like_the_one_at_the_controller(
+    gauges: tuple[str, str], way_out: str, far: dict[str, int] | None
+) -> None:
+    (problem,) = assert_problems(TWO_GAUGES % gauges)
+    _, ways, reach = problem.help.split("; ")
+    assert ways == f"{way_out} would do"
+    if far is not None:
+        feet = {size: int(meters / 0.3048) for size, meters in far.items()}
+        told = re.findall(r"([0-9.]+) mm2 up to (\d+) ft", reach)
+        assert [size for size, _ in told] == list(far)
+        assert all(abs(int(amount) - feet[size]) <= 4 for size, amount in told)  # 1 m is 3.3 ft

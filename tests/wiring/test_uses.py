@@ -95,3 +95,11 @@ def test_the_hot_from_the_isolating_relays_of_a_shared_master_valve() -> None:
     )
     assert found["green"] == [("A", "VB-2", "hot MV"), ("VB-2", "VB-3", "")]
     assert found["tan"] == [("A", "VB-2", "return MV"), ("VB-2", "VB-3", "")]
+
+
+def test_a_common_is_cut_where_it_is_said_to_end_though_nothing_takes_it_there() -> None:
+    two = YARD.replace("common: K1 white", "common: [K1 white to VB-2, K2 white]").replace(
+        "boxes:",
+        "  K2: {{gauge: 18 AWG, palette: five, band: tape, run: [A, 50 ft, VB-3]}}\nboxes:",
+    )
+    assert uses(yard=two)["white"] == [("A", "VB-2", "common A"), ("VB-2", "VB-3", "")]

@@ -141,3 +141,15 @@ def test_what_shares_an_end_with_what_was_merged_is_merged_too() -> None:
     a, b, c, d, e, f = (End(f"K1 {name}", "VB-1", "in") for name in "abcdef")
     assert merged([(a, b, c), (d, e), (c, d), (e, f)]) == [(a, b, c, d, e, f)]
     assert merged([(a, b, c), (d, e), (f,)]) == [(a, b, c), (d, e), (f,)]
+
+
+def test_of_a_common_that_passes_the_controller_the_side_that_serves_nothing_is_not_on_c() -> None:
+    body = """
+    cables:
+      K1: {gauge: 18 AWG, colors: [white, red], run: [VB-1, 10 ft, A, 10 ft, VB-2]}
+    boxes: {VB-1: {}, VB-2: {kind: pull box}}
+    stations: {A1: {area: a, box: %s, hot: K1 red}}
+    """
+    for box, side in (("VB-1", "in"), ("VB-2", "out")):
+        found = joints(job(body % box), "A")
+        assert {"A C", f"K1 white {side}"} in found and {"A 1", f"K1 red {side}"} in found

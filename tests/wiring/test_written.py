@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.for_each import for_each
 from tests.wiring.trench import job, joints, said
 
 BODY = """
@@ -135,3 +136,21 @@ def test_a_common_from_the_place_where_its_conductor_ends() -> None:
     assert said(job(BODY, common="K1 white from VB-2")) == [
         "run-misses-box: K1 white is given from 'VB-2' to 'VB-2', which is not a stretch of it"
     ]
+
+
+@for_each(
+    ("at", "words", "sentence"),
+    [
+        ("VB-1", "C 2", "'C 2' is neither a conductor nor a valve"),
+        ("A", "C x", "'C x' is neither a conductor nor a valve"),
+        ("A", "A 2", "'A 2' is neither a conductor nor a valve"),
+        ("A", "K1 2", "'K1 2' names no conductor"),
+        ("VB-1", "K1 2", "'K1 2' names no conductor"),
+        ("A", "C 2", "the strip of A has 1 C, so there is no 'C 2'"),
+    ],
+)
+def test_only_c_and_a_number_at_a_controller_is_one_of_several_c(
+    at: str, words: str, sentence: str
+) -> None:
+    (told,) = said(written(at, f"[[{words}, K1 white]]"))
+    assert told.partition(": ")[2] == sentence
