@@ -122,10 +122,11 @@ def _at_controller(measured: Measured, valve: BuiltValve) -> Finding:
         return _look("wet")
     if valve.ohms is None or valve.coil is None:
         return _unknown("not-known")
-    if is_within(value, valve.ohms):
-        return _good("within", **_band(valve.ohms))
-    if value > valve.ohms.high:
+    low, high = rounding.around(valve.ohms)
+    if value > high:
         return _above(value, valve.ohms, valve.coil, coils=1 + len(valve.others))
+    if value >= low:
+        return _good("within", **_band(valve.ohms))
     return _below(value, valve.ohms, valve.coil, coils=1 + len(valve.others))
 
 
@@ -181,11 +182,11 @@ def _at_coil(measured: Measured, valve: BuiltValve) -> Finding:
         return _look("coil-far")
     if valve.coil is None:
         return _unknown("not-known")
-    band = _band(valve.coil)
-    if is_within(value, valve.coil):
-        return _good("coil-within", **band)
-    if value > valve.coil.high:
+    band, (low, high) = _band(valve.coil), rounding.around(valve.coil)
+    if value > high:
         return _look("coil-high", **band)
+    if value >= low:
+        return _good("coil-within", **band)
     if value <= METER:
         return _look("coil-short", **band)
     return _look("coil-half" if _fits(value, 0.0, valve.coil.expected / 2) else "coil-low", **band)

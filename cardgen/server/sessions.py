@@ -25,7 +25,7 @@ class Session:
 
     key: str
     crew: str
-    office: bool = False
+    office: bool
 
 
 def cookie(name: str, *, secure: bool) -> str:

@@ -45,8 +45,8 @@ def _step(one: str, other: str) -> int:
 
 
 def _is_mirror(text: str) -> bool:
-    half = text[: (len(text) + 1) // 2]
-    return text == text[::-1] and (_is_run(half) or len(set(half)) < 3)
+    """A run and the same backward: 345543, 3456543."""
+    return text == text[::-1] and _is_run(text[: (len(text) + 1) // 2])
 
 
 def _is_years(digits: str) -> bool:

@@ -219,6 +219,18 @@ def test_a_path_counts_its_addresses_and_a_full_strip_has_nothing_free() -> None
     assert about == ["48 of 48 stations used.", "Boxes shared with B: PB-1."]
 
 
+def test_a_legend_says_of_a_valve_that_power_closes_it() -> None:
+    """Who opens that valve by switching it on closes it."""
+    text = edit(YARD, "MV-1: {controllers: A,", "MV-1: {controllers: A, normally open: yes,")
+    strip = {
+        row["terminal"]: row["area"]
+        for row in rows(fields(text, CardKind.LEGEND, "A")["terminals"])
+    }
+    assert strip["MV · MV-1"] == (
+        "master valve; normally open: power closes; separate return: A-K3 green to C"
+    )
+
+
 def test_what_brackets_mean_is_told_by_a_range_that_stands_in_them() -> None:
     legend = fields(YARD, CardKind.LEGEND, "A")
     meaning = read(legend["brackets"])
@@ -278,6 +290,23 @@ def test_where_a_battery_drives_the_controller_it_is_taken_out_first() -> None:
     before, _, after = sensor.partition(" To bypass it for a test: ")
     assert before.startswith("RAIN: ") and after.startswith("take the battery out, ")
     assert "power" not in after
+
+
+# ---- station schedules -----------------------------------------------------------------------
+
+
+def test_a_station_schedule_has_what_is_at_both_ends_of_each_circuit() -> None:
+    """A4 has a hot that nobody knows; its common is known."""
+    text = edit(YARD, "  B1: {area", "  A4: {area: roses, box: VB-2, hot: not known}\n  B1: {area")
+    schedule = fields(text, CardKind.SCHEDULE, "station schedule A")
+    ends = ("hot at the controller", "hot at the valve", "return at the valve")
+    assert [(row["station"], *(row[end] for end in ends)) for row in rows(schedule["rows"])] == [
+        ("A1", "A-K1 red", "A-K2 red", "A-K2 white"),
+        ("A2", "A-K1 blue", "A-K2 brown", "A-K2 white"),
+        ("A3", "A-K3 red", "A-K3 red", "A-K3 white"),
+        ("A4", "not known", "not known", "A-K3 white"),
+        ("MV-1", "A-K3 black", "A-K3 black", "A-K3 green"),
+    ]
 
 
 # ---- as printed ------------------------------------------------------------------------------

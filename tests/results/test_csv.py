@@ -308,6 +308,9 @@ def test_two_that_disagree_are_told_and_the_time_of_day_parts_them() -> None:
     # A server's own rows have an order, and an id each.
     ids = [str(uuid.UUID(int=n)) for n in (1, 2)]
     assert codes(f"id,{HEAD}\n{ids[0]},{ROW}\n{ids[1]},{ROW[:-4]}12\n") == []
+    # Neither they nor a withdrawn one speak against a row of a sheet; those behind them still do.
+    text = f"id,withdrawn,{HEAD}\n{ids[0]},,{ROW}\n,by Ana,{ROW}\n,,{ROW[:-4]}12\n,,{ROW[:-4]}13\n"
+    assert codes(text) == [("reading-disagrees", 5, 23)]
 
 
 def test_a_row_of_yesterday_keeps_the_id_it_had() -> None:

@@ -121,7 +121,10 @@ def test_the_printed_band_is_the_one_that_counts() -> None:
 @pytest.mark.parametrize(
     ("value", "found"),
     [
-        (30, "coil-within"),
+        (23.9, "coil-low"),
+        (24, "coil-within"),  # 30 ohms less 15 % and an ohm is 24.5, printed 24
+        (36, "coil-within"),  # 35.5, printed 36
+        (36.1, "coil-high"),
         (OL, "coil-open"),
         (0.4, "coil-short"),
         (15, "coil-half"),
@@ -132,6 +135,11 @@ def test_the_printed_band_is_the_one_that_counts() -> None:
 )
 def test_at_the_coil(value: float, found: str) -> None:
     assert name_of(value, valve(GOOD), Kind.COIL) == found
+
+
+def test_beside_the_controller_a_short_is_what_a_meter_shows_of_its_own_leads() -> None:
+    """No wire at all: an ohm at most."""
+    assert [name_of(v, valve(0)) for v in (0.0, 1.0, 1.1, 1.9)] == ["short", "short", "low", "low"]
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,17 @@ import pytest
 
 from cardgen.server import http_server, request_body
 from cardgen.server.request_body import PHOTO_BYTES
-from tests.server.phones import JOB, Phone, raw, serving, status
+from tests.server.phones import (
+    JOB,
+    Phone,
+    application_of,
+    live,
+    opened,
+    raw,
+    record,
+    serving,
+    status,
+)
 
 
 @pytest.fixture(scope="module")
@@ -130,11 +140,42 @@ def _from(address: str, port: int) -> socket.socket:
     return socket.create_connection(("127.0.0.1", port), source_address=(address, 0))
 
 
-def test_idle_connections_do_not_keep_a_crew_out(port: int) -> None:
+def test_idle_connections_of_this_machine_do_not_keep_a_crew_out(
+    port: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(http_server, "CONNECTIONS_OF_ONE", 5)
     idle = [socket.create_connection(("127.0.0.1", port)) for _ in range(50)]
     assert Phone(port).get("/LOGIN_").status == 200
     for stream in idle:
         stream.close()
+
+
+def test_a_proxy_may_bring_all_the_crews(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(http_server, "LOOPBACK", ())
+    monkeypatch.setattr(http_server, "CONNECTIONS_OF_ONE", 5)
+    web, store = record(tmp_path / "web"), opened(tmp_path / "web.sqlite", "Ana")
+    with live(application_of(web, store), proxies="127.0.0.9,127.0.0.1") as port:
+        idle = [socket.create_connection(("127.0.0.1", port)) for _ in range(10)]
+        assert Phone(port).get("/LOGIN_").status == 200
+        for stream in idle:
+            stream.close()
+    store.close()
+
+
+@pytest.mark.parametrize("wish", [signal.SIGINT, signal.SIGTERM])
+def test_a_signal_to_stop_is_a_wish(wish: signal.Signals) -> None:
+    async def nothing(*_: object) -> None: ...
+
+    answering = http_server.server(nothing)
+    before = {each: signal.getsignal(each) for each in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        http_server.stops_when_told(answering)
+        assert not answering.should_exit
+        signal.raise_signal(wish)
+        assert answering.should_exit
+    finally:
+        for each, handler in before.items():
+            signal.signal(each, handler)
 
 
 def test_it_says_once_that_it_is_told_to_stop() -> None:

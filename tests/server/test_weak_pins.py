@@ -28,7 +28,7 @@ from tests.server.phones import PIN
             "14/03/2026",
             "12.25.99",
         ),
-        *("123321", "112211", "crew north", "Crew North 1"),
+        *("123321", "112211", "345543", "3456543", "crew north", "Crew North 1"),
     ],
 )
 def test_what_is_tried_first_is_refused(pin: str) -> None:
@@ -36,7 +36,11 @@ def test_what_is_tried_first_is_refused(pin: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "pin", [PIN, "quite-a-pin-7", "739104", "80417365", "blue lid 7 gravel", "tr0ub4dor", "640178"]
+    "pin",
+    [
+        *(PIN, "quite-a-pin-7", "739104", "80417365", "blue lid 7 gravel", "tr0ub4dor", "640178"),
+        *("1235321", "12388321"),  # the same backward, but no run
+    ],
 )
 def test_what_is_taken_by_chance_is_not(pin: str) -> None:
     assert not is_weak(pin, "Ana")
