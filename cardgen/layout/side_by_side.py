@@ -114,7 +114,7 @@ def _filled(
         y += gap if y else 0.0
         if y + needs > part.height + NOTHING:
             head = _head(piece)
-            part = next(part for part in parts if head + needs <= part.height - NOTHING)
+            part = next(part for part in parts if head + needs <= part.height + NOTHING)
             if piece.header is not None:
                 placed.append(_in(part, 0.0, piece.header))
             y = head
