@@ -39,6 +39,11 @@ def test_the_top_level_holds_what_it_should_and_no_more() -> None:
     assert {path.split("/")[0] for path in tracked()} == TOP
 
 
+def test_no_file_has_the_marks_of_a_merge_that_is_not_done() -> None:
+    marks = re.compile(rb"^(<{7}|>{7}) ", re.MULTILINE)
+    assert [name for name in tracked() if marks.search((ROOT / name).read_bytes())] == []
+
+
 def test_what_is_begun_first_is_there() -> None:
     assert [name for name in LONG if name.endswith(".py") and not (ROOT / name).exists()] == []
 

@@ -99,8 +99,7 @@ def _odd_legs(facts: Facts) -> Iterator[tuple[Written[Length], Length | None]]:
             if meters > LONGEST_USUAL_LEG:
                 yield leg, None
             continue
-        # The median of the others: what stands before it is the same without the leg, if that is
-        # longer; and if it is not, it is no longer than this one either.
+        # The median of the others for a leg that is longer than it; nothing is asked of any other.
         usual = by_length[others // 2]
         lenient = is_home_run or others < 2
         most = OUT_OF_SCALE_HOME_RUN if lenient else OUT_OF_SCALE

@@ -128,19 +128,6 @@ def typed(page: Page, row: int, key: str, *texts: str) -> None:
     page.keyboard.press("Enter")
 
 
-def keyed(page: Page, text: str) -> None:
-    """A text into the cell that is chosen: the first key opens it, the last is a key, too.
-
-    What is between comes at once, as from a keyboard that completes words: with a key for each
-    letter the page would be drawn for each, which takes most of the time of a test that types.
-    `typed` has a key for each.
-    """
-    page.keyboard.type(text[:1])
-    if len(text) > 2:
-        page.keyboard.insert_text(text[1:-1])
-    page.keyboard.type(text[1:][-1:])
-
-
 def pasted(page: Page, row: int, key: str, *lines: str) -> None:
     """A block from a spreadsheet: tabs between cells, the end of a line as Windows has it."""
     cell(page, row, key).click()

@@ -12,7 +12,7 @@ import re
 
 from playwright.sync_api import Locator, Page
 
-from tests.desk.desks import cell, keyed, pasted
+from tests.desk.desks import cell, pasted
 
 # A word has a letter: figures, signs and names of things like `A12` and `VB-3` are no words.
 _WORD = re.compile(r"[^\W\d_]{2,}")
@@ -73,7 +73,7 @@ class Person:
         """From a cell on, Tab between cells and Enter at the end."""
         self.click(cell(self.page, row, key))
         for number, text in enumerate(texts, 1):
-            keyed(self.page, text)
+            self.page.keyboard.type(text)
             self._types(text)
             self.page.keyboard.press("Tab" if number < len(texts) else "Enter")
             self.actions += 1

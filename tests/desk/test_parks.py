@@ -1,4 +1,4 @@
-"""A town with 30 parks at the desk: all tags in one queue that is stopped, and three crews.
+"""A town with 60 parks at the desk: all tags in one queue that is stopped, and three crews.
 
 What each tag says is held against the table of the maker (`parks.py`), tag by tag.  A queue that
 is killed is in `test_desk_memory.py`.
@@ -20,20 +20,20 @@ from tests.desk.tags_read import ReadTag, tags_of, tags_read
 from tests.desk.test_crew_bundles import parts
 from tests.record.browser import MAKING_MS
 
-PARKS, STATIONS = 30, 42
+PARKS, STATIONS = 60, 42
 CREWS = 3
-_QUEUE_MS = 300_000  # whatever else the machine does; quiet, it takes ten seconds
+_QUEUE_MS = 300_000  # whatever else the machine does; quiet, it takes a quarter minute
 
 
 @pytest.fixture(scope="module")
 def town() -> list[Park]:
     made = [park(number, STATIONS) for number in range(1, PARKS + 1)]
-    assert sum(len(each.valves) for each in made) == 1260
+    assert sum(len(each.valves) for each in made) == 2520
     assert sum(len(each.unknown) for each in made) == sum(each.legs for each in made) / 3
     return made
 
 
-def test_all_tags_of_thirty_parks(
+def test_all_tags_of_sixty_parks(
     browser: Browser, tmp_path: Path, town: list[Park], may_print: Event
 ) -> None:
     for each in town:
@@ -44,15 +44,15 @@ def test_all_tags_of_thirty_parks(
         printed = stopped_in_the_middle(page, may_print)
         kept = {name: (tmp_path / name).stat().st_mtime_ns for name in printed}
         go_on(page)
-        search(page, town[20].valves[20])
-        bundles(page, town[20])
+        search(page, town[40].valves[20])
+        bundles(page, town[40])
         assert faults == []
     for name, when in kept.items():  # what was printed is not printed again
         assert (tmp_path / name).stat().st_mtime_ns == when
     for each in town:
         tags = tags_read(tmp_path / f"{each.name}-cards" / "valve-tags.pdf")
         are_of(each, tags, each.valves)
-    crews_have_each_tag_once(town[20], tmp_path / f"{town[20].name}-cards" / "crews")
+    crews_have_each_tag_once(town[40], tmp_path / f"{town[40].name}-cards" / "crews")
 
 
 def begin_queue(page: Page) -> None:
@@ -66,10 +66,10 @@ def begin_queue(page: Page) -> None:
 def stopped_in_the_middle(page: Page, may_print: Event) -> list[str]:
     """The files that are printed by then; the next one is not begun before Stop was pressed."""
     done = page.locator("#queue-jobs tr[data-state=printed]")
-    done.nth(4).wait_for(timeout=_QUEUE_MS)  # seen at once, where `expect` looks now and then
+    done.nth(9).wait_for(timeout=_QUEUE_MS)  # seen at once, where `expect` looks now and then
     may_print.clear()
     names = done.locator("th").all_text_contents()
-    assert 5 <= len(names) < PARKS
+    assert 10 <= len(names) < PARKS
     with page.expect_response("**/queue/stop"):
         page.get_by_role("button", name="Stop").click()
     may_print.set()

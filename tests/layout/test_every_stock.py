@@ -188,7 +188,7 @@ def test_what_is_printed_keeps_apart(name: str, stock: str, language: str) -> No
         if not cards or not shipped().face(kind, STOCKS[stock].format):
             continue
         pages, problems = laid(name, kind, stock, *language.split("+"))
-        if language not in REFUSED.get((stock, kind), ""):
+        if language not in REFUSED.get((stock, kind), "").split():
             assert [each.sentence for each in problems] == []
         refused = sum(cards_told(problem) for problem in problems)
         assert sum(len(page.cards) for page in pages) >= len(cards) - refused
