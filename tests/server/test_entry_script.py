@@ -234,8 +234,10 @@ def test_what_the_server_refuses_stays_on_the_phone_until_it_is_thrown_away(
         expect(page.locator("#said")).to_contain_text("29 Ω")
         assert values(record) == [("A2", "29")]
         page.on("dialog", lambda dialog: dialog.accept())
-        for _ in range(2):
-            page.get_by_role("button", name="Discard").first.click()
+        discard = page.get_by_role("button", name="Discard")
+        for left in (1, 0):
+            discard.first.click()
+            expect(discard).to_have_count(left)  # else the next click may be on the same one
         expect(page.locator("#waiting")).to_be_hidden()
 
 
