@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import ctypes.util
 import gc
-import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -203,12 +202,6 @@ class ByModule(LoadGroupScheduling):  # type: ignore[misc]
     def _split_scope(self, nodeid: str) -> str:
         scope: str = super()._split_scope(nodeid)
         return scope.partition("::")[0]
-
-
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers() -> int:
-    """One more than there are cores: there is always one that waits for a browser or a program."""
-    return (os.cpu_count() or 1) + 1
 
 
 @pytest.hookimpl(optionalhook=True)
