@@ -14,7 +14,7 @@ from cardgen.layout.items import Group, TextLine
 from cardgen.layout.pages import SizedStock, lay_out, sized_for, without_room
 from cardgen.output.job_cards import JobCards
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.printing import press_of
+from cardgen.output.print_settings import PrintSettings
 from cardgen.problems import Problem, UserError
 from cardgen.words import Words, load_words
 
@@ -50,7 +50,7 @@ class TagPictures:
         """
         words, self._layouts = words_and_layouts(request.languages)
         printable = replace(usual, words=words)
-        self._press = press_of(printable, self._layouts, request)
+        self._press = PrintSettings.of(printable, self._layouts, request)
         self._cards = JobCards(printable)
         self._sized: dict[CardKind, SizedStock] = {}
         self._most = MOST_WHILE_TYPED if is_draft else inf

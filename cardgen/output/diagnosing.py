@@ -12,7 +12,7 @@ from cardgen.layout import Sheets, load_layouts
 from cardgen.light_dataclass import dataclass
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.printing import press_of
+from cardgen.output.print_settings import PrintSettings
 from cardgen.output.readings_file import readings_in
 from cardgen.problems import Problem, has_errors, in_order
 from cardgen.results import KnownNames, oldest_first
@@ -85,7 +85,7 @@ def sheet_pages(
     layouts, problems = load_layouts(request.layouts, made.printable.words, (CardKind.FAULT_SHEET,))
     if has_errors(problems):
         return b"", 0, problems
-    press = press_of(made.printable, layouts, request)
+    press = PrintSettings.of(made.printable, layouts, request)
     parts = [part for part in made.parts if not part.is_sound] or made.parts
     cards = [fault_sheet(made.printable, part.advice, made.dates) for part in parts]
     pages, faults = press.set(CardKind.FAULT_SHEET, cards)

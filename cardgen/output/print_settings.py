@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
 from functools import partial
+from typing import Self
 
 from cardgen.cards import MAKERS, Card, CardKind, Printable
 from cardgen.cards.plain_words import localized
@@ -14,6 +15,7 @@ from cardgen.layout import Layouts, Page, Sheets, Stamp, Stock, lay_out, sheets_
 from cardgen.layout.inks import inked
 from cardgen.layout.pages import without_room
 from cardgen.light_dataclass import dataclass
+from cardgen.output.print_request import PrintRequest
 from cardgen.output.progress import Progress
 from cardgen.output.selection import WORD_OF
 from cardgen.output.stock_choice import TAGS, stock_for
@@ -45,6 +47,20 @@ class PrintSettings:
     ink: Ink = Ink.COLOR
     without_misfits: bool = False
     progress: Progress = field(default_factory=Progress)
+
+    @classmethod
+    def of(cls, printable: Printable, layouts: Layouts, request: PrintRequest) -> Self:
+        """Stock, paper, stamp and ink of what is asked for."""
+        now = printable.asbuilt
+        revision = printable.words("sheet.revision", revision=now.revision, date=now.date).printed
+        stamp = Stamp(
+            job_code=now.job_code, revision=revision, site=now.site, words=printable.words
+        )
+        return cls(
+            printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
+            stamp=stamp, copies=request.copies, ink=request.ink,
+            without_misfits=request.without_misfits,
+        )  # fmt: skip
 
     def stock(self, kind: CardKind) -> Stock:
         return self.layouts.stocks[stock_for(kind, self.paper, self.stocks, self.layouts)]

@@ -16,7 +16,7 @@ from cardgen.cards import CardKind, Printable
 from cardgen.cards.materials_sheet import materials_rows
 from cardgen.examine import Examined
 from cardgen.gc_pause import gc_paused
-from cardgen.layout import Layouts, Stamp, load_layouts
+from cardgen.layout import load_layouts
 from cardgen.layout.layout_checks import stock_faults
 from cardgen.light_dataclass import dataclass, replace
 from cardgen.memory.prints import PrintedRevision, manifest_of, read_log
@@ -128,7 +128,7 @@ def _make_print(
     chosen = choose(cards, request)  # in English: facts do not change with the language
     if request.read_from is not None:
         layouts = layouts.seen_from(request.read_from)
-    press = replace(press_of(printable, layouts, request), progress=progress or Progress())
+    press = replace(PrintSettings.of(printable, layouts, request), progress=progress or Progress())
     plain = printable.words == usual.words and not printable.measured
     printed = cards if plain else JobCards(printable)
     if request.bundle is not None:
@@ -188,18 +188,6 @@ def _measured(
     now = printable.asbuilt
     measured, problems = readings_in(results, KnownNames.of([now]), now.key)
     return newest_of(measured), problems
-
-
-def press_of(printable: Printable, layouts: Layouts, request: PrintRequest) -> PrintSettings:
-    """Stock, paper, stamp and ink of what is asked for."""
-    now = printable.asbuilt
-    revision = printable.words("sheet.revision", revision=now.revision, date=now.date).printed
-    stamp = Stamp(job_code=now.job_code, revision=revision, site=now.site, words=printable.words)
-    return PrintSettings(
-        printable=printable, layouts=layouts, paper=request.paper, stocks=request.stocks,
-        stamp=stamp, copies=request.copies, ink=request.ink,
-        without_misfits=request.without_misfits,
-    )  # fmt: skip
 
 
 def _stale(

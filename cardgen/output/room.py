@@ -14,7 +14,7 @@ from cardgen.layout import load_layouts
 from cardgen.light_dataclass import replace
 from cardgen.output.as_printable import as_printable
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.printing import press_of
+from cardgen.output.print_settings import PrintSettings
 from cardgen.problems import Problem, Verdict, has_errors, in_order
 from cardgen.reading.nodes import short
 from cardgen.stages import Stage
@@ -39,7 +39,7 @@ def misfits(examined: Examined, request: PrintRequest) -> tuple[Problem, ...]:
         layouts = layouts.seen_from(request.read_from)
     Stage.CARDS.begins()
     printable = replace(usual, words=words)
-    press = press_of(printable, layouts, request)
+    press = PrintSettings.of(printable, layouts, request)
     found = [problem for kind in MEASURED for problem in press.all_without_room(kind)]
     if not found:  # as in a print, where most of it would be told twice
         found += undrawable(home_runs(printable), request.paper)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from itertools import combinations
-from statistics import median_high
 
 from cardgen.asbuilt import Band, BuiltValve
 from cardgen.asbuilt.model.built_valves import BuiltStep
@@ -155,7 +154,7 @@ def _high_together(left: list[_Read], every: list[_Read]) -> Iterator[Pattern]:
         block = _largest_block(cluster, good)
         if len(block) > 1:
             ordered = [read for read in every if read in block]
-            middle = median_high(read.extra for read in block)
+            middle = sorted(read.extra for read in block)[len(block) // 2]
             yield _of_block("common-high", ordered, good, extra=f"{middle:.0f}")
         high = [read for read in high if read not in cluster]
 

@@ -23,7 +23,7 @@ from cardgen.examine import examine_text
 from cardgen.layout import Page
 from cardgen.layout.items import Group
 from cardgen.output.job_cards import JobCards
-from cardgen.output.printing import press_of
+from cardgen.output.print_settings import PrintSettings
 from cardgen.problems import has_errors
 from tests.benchmarks.campus import campus
 from tests.desk.clients import JOB, DeskClient, answering
@@ -346,7 +346,7 @@ def test_tags_of_a_very_large_job_are_measured_and_shown_as_a_print_has_them() -
     station = next(iter(shown.printable.asbuilt.in_order)).id
     (picture,) = tags.pictures(CardKind.VALVE_TAG, station)
     cards = JobCards(replace(shown.printable, words=words_and_layouts(("en",))[0]))
-    press = press_of(cards.printable, words_and_layouts(("en",))[1], request)
+    press = PrintSettings.of(cards.printable, words_and_layouts(("en",))[1], request)
     sheet, *_ = press.set(CardKind.VALVE_TAG, cards.of(CardKind.VALVE_TAG))[0]
     stock = press.stock(CardKind.VALVE_TAG)
     card = Page(width=stock.card_width, height=stock.card_height, own=sheet.placed[0].items)

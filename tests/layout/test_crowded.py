@@ -13,7 +13,7 @@ from cardgen import fonts
 from cardgen.cards import CardKind, made_cards
 from cardgen.layout.items import Swatch, TextLine
 from cardgen.output.print_request import PrintRequest
-from cardgen.output.printing import press_of
+from cardgen.output.print_settings import PrintSettings
 from cardgen.output.room import misfits
 from cardgen.problems import Problem
 from tests.layout.cards import flag, mark, pages, readings, shipped, splice, splice_card, valve_tag
@@ -106,7 +106,7 @@ def test_every_tag_and_flag_of_random_yards_has_room(languages: tuple[str, ...])
     without = {}
     for each in first_cases(YARDS[languages]):
         job = replace(each.printable, words=words)
-        press = press_of(job, layouts, request)
+        press = PrintSettings.of(job, layouts, request)
         laid_out = [press.without_room(kind, made_cards(job, kind)) for kind in ON_CARDS]
         without[each.yard.seed] = too_long(chain(*laid_out))
     assert {seed: sentences for seed, sentences in without.items() if sentences} == {}
