@@ -53,6 +53,7 @@ def english_on(page: Page) -> list[str]:
     return found
 
 
+@cache
 def english_in(text: str) -> bool:
     """Whether it is one of our English texts, has an English sentence, or says that it is so."""
     plain = _AS_IT_IS.sub("", text)
