@@ -22,7 +22,7 @@ KEPT = ROOT / ".mutants"
 MAPPED = KEPT / "mapped"  # a copy as it was when the map was made, and the map
 WARM = Path(__file__).with_name("warm.py")
 COVERED_BY = ROOT / "tests" / "covered_by.txt"  # which test covers a module that has none by name
-STEPS = (8, 60, 800)  # how many tests a mutant meets before it meets more of its line
+STEPS = (20, 100, 800)  # how many tests a mutant meets before it meets more of its line
 NOTICED = (1, 2, 3)  # exit codes of pytest: failed, interrupted, an error inside
 NO_SUCH_TEST = 4  # a module cannot be read, or a value in a test's name is another one
 NOT_COPIED = (".git", ".venv*", ".mutants", "__pycache__", ".*_cache", ".hypothesis")
@@ -150,8 +150,8 @@ def _spread(tests: Sequence[TimedTest], module: str) -> list[TimedTest]:
 
 def _is_own(tests: str, module: str) -> bool:
     """Whether these tests have the module's name, or are said to cover it."""
-    folder, _, name = module.removeprefix("cardgen/").rpartition("/")
-    return tests in (f"tests/{folder}/test_{name}.py", _covering().get(module))
+    folder, _, file = module.removeprefix("cardgen/").rpartition("/")
+    return tests in (f"tests/{folder}/test_{file}", _covering().get(module))
 
 
 def _nearness(tests: str, module: str) -> int:

@@ -34,6 +34,9 @@ class _Watch:
         self.began = time.process_time()
         self.failed = ""
 
+    def pytest_collection_finish(self) -> None:
+        self.began = time.process_time()  # reading the tests is no part of it
+
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtest_protocol(self) -> bool | None:
         """What is not begun within the seconds of the command line is not run."""
