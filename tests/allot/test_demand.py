@@ -28,6 +28,21 @@ def test_what_the_legs_of_a_sound_job_need() -> None:
     assert legs["A-K2", "VB-5"] == (4, 1, 0, 2, 7, 9)
 
 
+def test_a_single_is_in_the_legs_up_to_where_it_is_used() -> None:
+    """Of a white and three reds, two reds end in the first box: nobody pulls a dead one onward."""
+    text = job(PLAIN).replace(
+        "{gauge: 18 AWG, colors: [white, red, blue, green],",
+        "{singles: [{color: white, gauge: 14 AWG, count: 1},"
+        " {color: red, gauge: 14 AWG, flags: [A1, A2, A3]}],",
+    )
+    text += "stations:\n" + "".join(
+        f"  A{n}: {{area: x, box: VB-{box}, hot: K1 red A{n}}}\n"
+        for n, box in ((1, 1), (2, 1), (3, 2))
+    )
+    legs = {leg.end: counts(leg) for leg in allot(text).legs}
+    assert legs == {"VB-1": (3, 1, 0, 0, 4, 4), "VB-2": (1, 1, 0, 0, 2, 2)}
+
+
 def test_the_cable_with_too_few_is_told_at_its_name() -> None:
     text = job(PLAIN) + "stations:\n" + stations("VB-2", 6)
     (problem,) = refused(text).problems
