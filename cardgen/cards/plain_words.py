@@ -71,6 +71,6 @@ def localized_mark(mark: ConductorMark, words: Words) -> ConductorMark:
     return mark if word == mark.word else replace(mark, word=word)
 
 
-@lru_cache(maxsize=1_024)  # neighbors share conductors
+@lru_cache(maxsize=256)  # neighbors share conductors
 def _flagged(mark: ConductorMark, word: str, flag: str) -> ConductorMark:
     return replace(mark, word=word, flag=OnFlag(flag, mark.flag))

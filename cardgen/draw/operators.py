@@ -176,7 +176,7 @@ def _stroking(ink: str) -> str:
     return filling(ink).upper()
 
 
-@lru_cache(maxsize=50_000)
+@lru_cache(maxsize=2_000)
 def _number(length: float) -> str:
     """Millimeters as points; a ten-thousandth of a point is far below any printer's dot."""
     return _short(points(length))

@@ -69,13 +69,13 @@ def size(font: str, capital: float) -> float:
     return capital * found.square / found.capital
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=2_000)
 def clean(text: str) -> str:
     """The text as it is set: composed letters (NFC), every white space a plain blank."""
     return _WHITE.sub(" ", unicodedata.normalize("NFC", text))
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=2_000)
 def runs(text: str, weight: Weight) -> tuple[GlyphRun, ...]:
     """The letters with the font of each; letters that no font has are left out: ask `missing`."""
     letters = clean(text)
@@ -164,7 +164,7 @@ def _needs_shaping(letter: str) -> bool:
     return unicodedata.bidirectional(letter) in ("R", "AL") or unicodedata.combining(letter) > 0
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=2_000)
 def width(text: str, weight: Weight) -> float:
     """How wide a text is whose capitals are 1 high."""
     simple = _simple(weight)
@@ -174,7 +174,6 @@ def width(text: str, weight: Weight) -> float:
         return sum(run.width for run in runs(text, weight))
 
 
-@lru_cache(maxsize=4_000)
 def ink(text: str, weight: Weight) -> tuple[float, float]:
     """How far the ink reaches below (negative) and above the base line, capitals being 1 high."""
     simple = _simple(weight)

@@ -71,7 +71,7 @@ def _made(block: FaceBlock, value: PrintedValue, label: str, room: Room) -> tupl
 
 
 _OF_ROWS = (Show.TABLE, Show.AUTO)
-_pieces = lru_cache(maxsize=2_000)(_made)  # neighbors share much: box, common, area, stamp
+_pieces = lru_cache(maxsize=500)(_made)  # neighbors share much: box, common, area, stamp
 _rows = lru_cache(maxsize=64)(_made)  # large, and drawn soon after it was measured
 
 

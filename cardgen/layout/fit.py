@@ -92,17 +92,17 @@ class Setting:
         )
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=2_000)
 def _ink(line: str, weight: Weight) -> tuple[float, float]:
     return fonts.ink(line, weight)
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=1_000)
 def _above(line: str) -> float:
     return 1.0 if _CAPITALS.fullmatch(line) else ASCENT
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=1_000)
 def _below(line: str) -> float:
     return 0.0 if _CAPITALS.fullmatch(line) else DESCENT
 
@@ -130,13 +130,13 @@ _PIECES = {
 }
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=1_000)
 def pieces(text: str, at: Breaks = Breaks.WORDS) -> tuple[str, ...]:
     """The parts between which a line may end; joined, they are the text."""
     return tuple(piece for piece in _PIECES[at].findall(text) if piece)
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=1_000)
 def wrap(
     text: str, weight: Weight, most_capitals: float, at: Breaks = Breaks.WORDS
 ) -> tuple[str, ...] | None:
@@ -183,7 +183,7 @@ def wrap_all(
     return tuple(lines)
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=1_000)
 def fit(
     texts: tuple[str, ...],
     weight: Weight,

@@ -303,7 +303,7 @@ def _refuse_strange_letters(card: Card) -> None:
             raise Misfit(LETTER_NOT_IN_FONT, text, letters=listed)
 
 
-@lru_cache(maxsize=2_048)  # cards share most of what they say
+@lru_cache(maxsize=512)  # cards share most of what they say
 def _strange(value: PrintedValue) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The texts with letters that no font has, and these letters."""
     texts = tuple(_texts(value))

@@ -47,7 +47,7 @@ class Modules:
         return len(self.rows)
 
 
-@lru_cache(maxsize=4_000)
+@lru_cache(maxsize=128)
 def encode(address: str, level: str, version: int | None = None) -> Modules | None:
     """The smallest symbol of that level, or that version; None where it is too small."""
     least = smallest_version(address, level)
@@ -88,7 +88,7 @@ def module_size(side_modules: int, room_mm: float, dot_mm: float) -> Mm | None:
     return Mm(module) if module >= SMALLEST_MODULE - NOTHING else None
 
 
-@lru_cache(maxsize=1_000)
+@lru_cache(maxsize=128)
 def symbol(address: str, at: Frame, *, dot_mm: float = 0) -> Symbol | None:
     """The most robust symbol for a frame, centered in it; None where none fits."""
     made = strongest(address)

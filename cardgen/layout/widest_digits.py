@@ -64,7 +64,7 @@ def _of_all(parts: tuple[Any, ...]) -> tuple[Any, ...]:
     return tuple([_OF_TYPE[type(part)](part) for part in parts])
 
 
-@lru_cache(maxsize=4_096)  # neighbors share conductors, and hardly anything larger
+@lru_cache(maxsize=512)  # neighbors share conductors, and hardly anything larger
 def _of_mark(mark: ConductorMark) -> ConductorMark:
     cable, band = _of_text(mark.cable), _of_text(mark.band)
     return replace(mark, cable=cable, band=band, flag=_widest(mark.flag))
