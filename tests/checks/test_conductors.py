@@ -343,6 +343,27 @@ def test_a_home_run_with_every_conductor_in_use() -> None:
     assert found[0].sentence == "all 3 conductors of K1 are in use: no spare on this home run"
 
 
+def test_a_cable_that_is_no_home_run_says_nothing_of_those_after_it() -> None:
+    assert_problems("""
+        controllers:
+          A:
+            place: garage wall
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common: [K1 white, K2 white]
+        cables:
+          K2: {gauge: 18 AWG, colors: [white, blue], run: [VB-1, 60 ft, VB-2]}
+          K1: # <- warning no-spare @ K1
+            gauge: 18 AWG
+            colors: [white, red, blue]
+            run: [A, 85 ft, VB-1]
+        stations:
+          A1: {area: front lawn, box: VB-1, hot: K1 red}
+          A2: {area: side lawn, box: VB-2, hot: [K1 blue, K2 blue]}
+    """)
+
+
 def test_a_spare_on_which_a_hot_rides_for_one_leg() -> None:
     """Promised only as far as it is free, it is free."""
     text = """

@@ -109,6 +109,14 @@ def test_an_answer_in_its_place_closes_the_question() -> None:
     assert ohms == pytest.approx(30 + 2 * 145 * 6.385 / 1000, abs=0.005)
 
 
+def test_where_a_thing_is_may_be_unknown() -> None:
+    text = edit(JOB, "place: garage wall", "place: not known")
+    text = edit(text, "VB-1: {}, VB-2: {}", "VB-1: {place: not known}, VB-2: {place: front walk}")
+    found = examined(text)
+    assert found.facts is not None and not found.has_errors
+    assert [e.thing for e in asked(found.facts) if e.subject is Subject.PLACE] == ["A", "VB-1"]
+
+
 def test_values_of_a_kind_of_coil_may_be_unknown() -> None:
     text = edit(JOB, "resistance: 30 ohm", "resistance: Not  Known")
     found = examined(text)
