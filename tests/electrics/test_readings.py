@@ -57,6 +57,15 @@ def test_a_sound_coil_cold_or_hot_stays_in_the_band(celsius: float, ohms: float)
     assert found.low < ohms + LOOP < found.high
 
 
+def test_volts_are_those_of_warm_conductors_and_ohms_those_at_20_degrees() -> None:
+    """Copper changes by 0.393 % for each degree (NBS Handbook 100)."""
+    warm = JOB.replace("date: 2026-03-14}", "date: 2026-03-14, warm: 50 C}")
+    found = readings("  A1: {area: a, box: VB-1, hot: K1 red}", warm)["A1"]
+    assert found.ohms == pytest.approx(30 + LOOP, abs=1e-3)
+    (at_coil,) = found.volts.values()
+    assert at_coil == pytest.approx(24 - 0.40 * LOOP * (1 + 0.00393 * 30), abs=1e-3)
+
+
 def test_a_twin_reads_half_a_coil_and_takes_both_currents() -> None:
     found = readings("  A1: {area: a, hot: K1 red, valves: {A1a: {box: VB-1}, A1b: {box: VB-1}}}")[
         "A1"
