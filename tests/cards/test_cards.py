@@ -110,6 +110,10 @@ def test_special_tags_say_what_must_be_known() -> None:
 def test_a_decoder_valve_has_its_address_and_no_ohms_at_the_controller() -> None:
     said = tag("heron", "D1")
     assert said["boxed"].startswith("DECODER 201")
+    assert "SERIAL" not in said["boxed"]  # which the sample does not know
+    known = made(edit(sample("heron"), "DC-201: {", "DC-201: {serial: 88-4021, "))
+    boxed = words(known[CardKind.VALVE_TAG]["D1"].fields["boxed"])
+    assert boxed.startswith("DECODER 201") and "SERIAL 88-4021" in boxed.upper()
     assert "hot" not in said
     assert "controller_readings" not in said
     assert said["coil_readings"] == "Ω 30 (24–36)"  # 30 less 15 % and 1 ohm: 24.5; and more: 35.5
