@@ -124,6 +124,14 @@ def test_what_must_be_known_has_a_table_only_where_there_is_something() -> None:
     assert "known" not in cards("larkspur", CardKind.CLOSING)[name].fields
 
 
+def test_the_card_has_the_open_items_or_says_that_there_are_none() -> None:
+    fields = cards("heron", CardKind.CLOSING)["changes and open items"].fields
+    table = fields["open"]
+    assert isinstance(table, Table) and "nothing_open" not in fields
+    said = {what: where for what, where, _ in table.rows}
+    assert said["The serial number is missing"] == "DC-201 to DC-208"
+
+
 def test_a_long_list_says_how_many_more_there_are() -> None:
     """Boxes with names that do not count on: each takes a place in the row."""
     names = [f"VB-{chr(65 + n // 26)}{chr(65 + n % 26)}" for n in range(40)]

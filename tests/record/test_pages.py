@@ -140,8 +140,13 @@ def test_a_reading_of_two_coils_on_one_terminal_says_so() -> None:
     page = tree(sample_files("quarry")["VB-4/index.html"])
     texts = {node.get("id"): words(node) for node in page.iter("article") if node.get("id")}
     assert "wires lifted 32.3" in texts["V-A9"]
+    assert "At the controller, on 230 mA" in texts["V-A9"]  # 0.23 A, as its kind of coil says
     for twin in ("V-A10a", "V-A10b"):
         assert "wires lifted, all 2 valves 17.3" in texts[twin]
+        assert "At the controller, on, all 2 valves 460 mA" in texts[twin]
+    controller = words(tree(sample_files("quarry")["A/index.html"]))
+    assert "Valves A10a and A10b" in controller
+    assert "Valves A9" not in controller
 
 
 def test_what_is_not_known_says_so() -> None:

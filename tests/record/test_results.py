@@ -191,6 +191,18 @@ def test_a_file_that_is_not_there_is_told(
     assert "none.csv' cannot be read: no such file or directory" in capsys.readouterr().err
 
 
+def test_what_was_read_of_a_common_stands_apart_from_the_valves(tmp_path: Path) -> None:
+    head = "from,when,valve,kind,value\n"
+    folder = publish(
+        revision(1), tmp_path, csv(tmp_path, "COM-A,2026-05-11,,insulation,9\n", head=head)
+    )
+    text = page(folder, "TEST_RESULTS")
+    assert "Of commons, spares and other conductors" in text
+    assert text.rindex("COM-A") > text.index("Of commons, spares and other conductors")
+    valves = publish(revision(1), tmp_path / "valves", csv(tmp_path, A1.format(id=ONE, value="31")))
+    assert "Of commons, spares and other conductors" not in page(valves, "TEST_RESULTS")
+
+
 def test_of_a_twin_the_newer_value_is_compared(tmp_path: Path) -> None:
     """Both valves of A10 are on one terminal; the older value of the second does not count."""
     head = "when,valve,kind,value\n"
