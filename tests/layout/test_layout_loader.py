@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from cardgen.output.room import misfits
 from cardgen.problems import Problem, UserError
 from cardgen.reading import read_text
 from cardgen.reading.shipped import shipped_folder
+from tests.for_each import for_each
 from tests.jobs import sample
 
 GOOD_STOCK = """\
@@ -52,6 +54,80 @@ def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list
         here = lines[problem.span.line - 1][problem.span.column - 1 :]
         found.append(f"{problem.code} @ {here.split()[0]}")
     return found
+
+
+# What each file must have, and where it is in the files above; by hand.
+NEEDED = {
+    "stock": {
+        "about": "about: a card of ours\n",
+        "format": "format: ours\n",
+        "paper": "paper: {width: 100 mm, height: 60 mm}\n",
+        "card": "card: {width: 100 mm, height: 60 mm}\n",
+        "safe": "safe: 3 mm\n",
+        "dots_per_inch": "dots_per_inch: 300\n",
+        "width": "width: 100 mm, ",
+        "height": ", height: 60 mm",
+        "x": "x: 90 mm, ",
+        "y": "y: 10 mm, ",
+        "diameter": ", diameter: 5 mm",
+    },
+    "face": {
+        "kind": "kind: valve tag\n",
+        "format": "format: ours\n",
+        "columns": GOOD_FACE[GOOD_FACE.index("columns:") :],
+        "frame": "frame: {x: 4 mm, y: 4 mm, width: 60 mm, height: 20 mm}\n    ",
+        "blocks": "\n    blocks:\n      - {field: headline, capitals: 12 / 6 mm, rule: ours}",
+        "field": "field: headline, ",
+        "capitals": "capitals: 12 / 6 mm, ",
+        "rule": ", rule: ours",
+        "x": "x: 4 mm, ",
+        "y": "y: 4 mm, ",
+        "width": "width: 60 mm, ",
+        "height": ", height: 20 mm",
+    },
+}
+
+
+def told(folder: Path, file: str, old: str, new: str) -> list[tuple[str, str]]:
+    """Code and sentence of each fault where one of the files says something else."""
+    stock, face = GOOD_STOCK, GOOD_FACE
+    if file == "stock":
+        stock = stock.replace(old, new, 1)
+    else:
+        face = face.replace(old, new, 1)
+    for name, text in (("stock", stock), ("faces", face)):
+        (folder / name).mkdir(parents=True)
+        (folder / name / "ours.yaml").write_text(text, encoding="utf-8")
+    return [(problem.code, problem.sentence) for problem in load_layouts(folder)[1]]
+
+
+@for_each(("file", "name"), ((file, name) for file, names in NEEDED.items() for name in names))
+def test_what_a_file_must_have(tmp_path: Path, file: str, name: str) -> None:
+    found = told(tmp_path / f"{file} {name}", file, NEEDED[file][name], "")
+    missing = [sentence for code, sentence in found if code == "missing"]
+    assert len(missing) == 1 and missing[0].endswith(f"no '{name}'")
+
+
+@for_each(
+    ("file", "old", "new", "least", "most"),
+    [
+        ("stock", "safe:", "grid: {columns: %d}\nsafe:", 1, 50),
+        ("stock", "safe:", "grid: {rows: %d}\nsafe:", 1, 100),
+        ("face", "    blocks:", "    across: %d\n    blocks:", 1, 9),
+        ("face", "    blocks:", "    wide: %d\n    blocks:", 1, 9),
+        ("face", "rule: ours", "rule: ours, lines: %d", 1, 99),
+        ("face", "rule: ours", "rule: ours, cells: %d", 1, 20),
+        ("face", "rule: ours", "rule: ours, across: %d", 1, 20),
+    ],
+)
+def test_numbers_have_limits(
+    tmp_path: Path, file: str, old: str, new: str, least: int, most: int
+) -> None:
+    name = new.partition(":")[0].strip() + new.rpartition("{")[2].strip()
+    for number in (least - 1, least, most, most + 1):
+        place = tmp_path / re.sub(r"\W", "-", f"{name} {number}")
+        codes = {code for code, _ in told(place, file, old, new % number)}
+        assert ("out-of-range" in codes) is not (least <= number <= most), number
 
 
 def test_a_file_that_says_something_else_is_read_again(tmp_path: Path) -> None:
