@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
@@ -166,6 +167,16 @@ def test_a_restore_brings_back_no_session(store: Store, tmp_path: Path) -> None:
     assert sessions.session_of(again, cookie) is None
     assert again.secret != store.secret
     again.close()
+
+
+def test_what_marks_a_running_server_is_for_its_owner_only(store: Store, tmp_path: Path) -> None:
+    before, old = set(tmp_path.iterdir()), os.umask(0)
+    try:
+        with held(store.path):
+            (mark,) = set(tmp_path.iterdir()) - before
+            assert mark.stat().st_mode & 0o777 == 0o600
+    finally:
+        os.umask(old)
 
 
 def test_a_restore_waits_for_no_server(store: Store, tmp_path: Path) -> None:

@@ -144,3 +144,15 @@ def test_a_single_goes_as_far_as_is_said() -> None:
     body = CABLES.replace("flags: [A1 to A3]", "flags: [A1 to A3], to: VB-2")
     conductors = wired(job(body + "stations: {A1: {area: a, box: VB-1, hot: S1 red A1}}"))[0]
     assert conductors.conductors["S1 red A1"].places == ("A", "VB-1", "VB-2")
+
+
+def test_of_a_color_alone_four_conductors_are_offered_at_most() -> None:
+    sixth = "  K2: {gauge: 18 AWG, palette: four, run: [A, 10 ft, VB-1]}\nboxes:"
+    text = job(CABLES.replace("boxes:", sixth) + "stations: {A1: {area: a, box: VB-1, hot: red}}")
+    (problem,) = (p for p in wired(text)[1] if p.code == "no-such-conductor")
+    offered = [
+        name
+        for name in ("K1 red", "S1 red A1", "S1 red A2", "S1 red A3", "K2 red")
+        if name in problem.help
+    ]
+    assert offered == ["K1 red", "S1 red A1", "S1 red A2", "S1 red A3"]
