@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from cardgen.drawing import outline
 from cardgen.drawing.drawing_parts import BoxLine, HomeRun, LineKind
 from cardgen.examine import examine_text
+from tests.checks.bases import completed
 from tests.drawing.drawings import homes_of, of_sample
 from tests.jobs import SAMPLES, edit, sample
 from tests.property.jobs import Wish, plans, random_plan
@@ -127,6 +128,18 @@ def test_each_cable_that_leaves_a_controller_is_a_home_run(
     name: str, cables: list[list[str]]
 ) -> None:
     assert [[run.cable for run in home.runs] for home in of_sample(name)] == cables
+
+
+def test_home_runs_go_by_controller_in_whatever_order_the_cables_are_written() -> None:
+    text = completed(
+        """\
+cables:
+  K2: {gauge: 18 AWG, colors: [gray, brown, black, orange], run: [B, 140 ft, VB-3, 90 ft, VB-2]}
+  K1: {gauge: 18 AWG, colors: [white, red, blue, green], run: [A, 85 ft, VB-1, 60 ft, VB-2]}
+""",
+        "two controllers",
+    )
+    assert [home.run.cable for home in homes_of(text)] == ["K1", "K2"]
 
 
 @pytest.mark.parametrize("name", SAMPLES)
