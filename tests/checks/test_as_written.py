@@ -288,3 +288,27 @@ def test_what_is_the_common_by_the_joints_is_told_by_what_it_was_written_as() ->
         ),
         "not-as-joined: K2 red, written as the common of A2, is not on the return of its valve",
     ]
+
+
+def test_a_return_of_its_own_may_be_listed_as_a_common() -> None:
+    """It lands on C as a common does, so nobody is told that it is none."""
+    found = assert_problems("""
+        controllers:
+          A:
+            place: hut
+            supply: 24 V AC
+            stations: 8
+            coil: usual
+            common:
+              - K1 white
+              - K1 green # <- note several-commons @ K1 green
+        master valves:
+          MV: # <- note master-valve @ MV
+            {controllers: A, box: VB-2, hot: K1 yellow, return: K1 green}
+        cables:
+          K1:
+            gauge: 18 AWG
+            colors: [white, red, blue, green, yellow, tan]
+            run: [A, 85 ft, VB-1, 60 ft, VB-2]
+    """)
+    assert found[0].sentence.startswith("1 common and 1 return go to C of A")
