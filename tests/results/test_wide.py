@@ -192,3 +192,18 @@ def test_without_openpyxl_a_spreadsheet_is_not_read(
     monkeypatch.setattr("cardgen.results.xlsx_cells.is_installed", lambda: False)
     (problem,) = read_results(data, "w.xlsx")[1]
     assert problem.help == "'cardgen manual install' says how to add it"
+
+
+def test_a_table_without_a_day_says_that_it_has_none() -> None:
+    _, problems = read_results(f"{HEAD}A1,34,,,,,\n".encode(), "r.csv")
+    assert [well_said(problem).sentence for problem in problems] == [
+        "the reading does not say on which day it was taken"
+    ]
+
+
+def test_the_head_is_one_of_the_first_twelve_rows() -> None:
+    """What is farther down is no head: somebody lists valves there."""
+    for above, is_found in ((11, True), (12, False)):
+        text = "a note,,,,,,\n" * above + f"{HEAD}A1,34,,,,,\n"
+        sentences = [problem.sentence for problem in read_results(text.encode(), "r.csv")[1]]
+        assert ("the first line has no column 'kind'" in sentences) is not is_found
