@@ -119,6 +119,21 @@ def test_withdrawn_twice_the_first_reason_stays(record: Served) -> None:
     assert entry.ending is not None and entry.ending.why == "first"
 
 
+def test_the_page_asks_for_the_reason_whoever_may_withdraw(record: Served) -> None:
+    enter(record.crew("Ana"))
+    (entry,) = record.stored()
+    crews = {name: record.crew(name) for name in ("Ana", "Ben", "Olga")}
+    for who, phone in {**crews, "": record.anyone()}.items():
+        assert asks_why(phone) is (who in ("Ana", "Olga")), who  # a crew its own, the office all
+    assert end(crews["Ana"], entry.id, "a digit was missing") == 303
+    assert not asks_why(crews["Ana"])  # once only
+
+
+def asks_why(phone: Phone) -> bool:
+    forms = tree(phone.get(f"{RESULTS}?valve=A1").body).iter("form")
+    return any((form.get("action") or "").endswith("ENDING_") for form in forms)
+
+
 def test_who_may_withdraw(record: Served) -> None:
     enter(record.crew("Ana"))
     (entry,) = record.stored()
