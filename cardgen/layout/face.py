@@ -160,14 +160,14 @@ class Column:
     frame: Frame
     blocks: tuple[FaceBlock, ...]
     gap: Heights
-    bottom: bool = False
-    middle: bool = False
-    ruled: bool = False
-    flows: bool = False
-    again: Frame | None = None
-    first: bool = False
-    across: int = 1
-    wide: int = 0
+    bottom: bool
+    middle: bool
+    ruled: bool
+    flows: bool
+    again: Frame | None
+    first: bool
+    across: int
+    wide: int
 
     @property
     def scales(self) -> int:

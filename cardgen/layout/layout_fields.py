@@ -187,7 +187,7 @@ _GRID = BlockShape(
 )
 _TURN = OneOf("the turn", {"0": 0, "90": 90, "180": 180, "270": 270})
 _INK: OneOf[bool] = OneOf("the ink", {"color": True, "black": False})
-_ONE = {"columns": 1, "rows": 1, "left": Mm(0), "top": Mm(0), "gap_x": Mm(0), "gap_y": Mm(0)}
+_ONE = {"columns": 1, "rows": 1, **dict.fromkeys(("left", "top", "gap_x", "gap_y"), Mm(0))}
 
 
 def _stock(

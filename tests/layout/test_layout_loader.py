@@ -426,6 +426,24 @@ def test_an_offset_that_moves_one_of_two_cards_off_the_paper(
     assert fault == "offset-too-large @ offset:"
 
 
+def test_an_offset_to_one_side_moves_nothing_the_other_way(tmp_path: Path) -> None:
+    for number, (said, moved) in enumerate({"x: 0.5": (0.5, 0), "y: 0.5": (0, 0.5)}.items()):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        assert faults(folder, stock=f"{GOOD_STOCK}offset: {{{said} mm}}\n") == []
+        offset = load_layouts(folder)[0].stocks["ours"].offset
+        assert offset is not None and (offset.x, offset.y) == moved
+
+
+@for_each(("fold", "is_told"), [(3.4, False), (3.6, True), (34, True), (64.4, True), (64.6, False)])
+def test_print_keeps_half_a_millimeter_from_a_fold(
+    tmp_path: Path, fold: float, is_told: bool
+) -> None:
+    """The columns stand from 4 to 64 mm."""
+    found = faults(tmp_path / str(fold), stock=f"{GOOD_STOCK}folds: [{fold} mm]\n")
+    assert ("frame-on-fold @ frame:" in found) is is_told
+
+
 def test_a_card_goes_through_a_printer_in_four_ways(tmp_path: Path) -> None:
     for turn in (0, 90, 180, 270):
         folder = tmp_path / str(turn)

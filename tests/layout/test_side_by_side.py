@@ -19,8 +19,14 @@ TWO = Column(
     frame=frame(0, 0, 94 + APART, 100),
     blocks=(),
     gap=(Mm(2),),
+    bottom=False,
+    middle=False,
+    ruled=False,
     flows=True,
+    again=None,
+    first=False,
     across=2,
+    wide=0,
 )
 RIGHT = replace(TWO, wide=1)  # what is wide takes the left part
 
