@@ -164,7 +164,7 @@ def _needs_shaping(letter: str) -> bool:
     return unicodedata.bidirectional(letter) in ("R", "AL") or unicodedata.combining(letter) > 0
 
 
-@lru_cache(maxsize=2_000)
+@lru_cache(maxsize=4_000)
 def width(text: str, weight: Weight) -> float:
     """How wide a text is whose capitals are 1 high."""
     simple = _simple(weight)
