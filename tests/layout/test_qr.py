@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Iterator
 from time import process_time
+from typing import Any
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from qrcode.util import MODE_ALPHA_NUM, QRData
+from segno import consts
 from segno.encoder import evaluate_mask
 
 from cardgen.cards.card import Code
@@ -29,7 +31,7 @@ from cardgen.layout.qr import (
 )
 from cardgen.layout.qr_grid import as_bits, grid_of, turned
 from cardgen.layout.qr_masks import masked, penalty
-from cardgen.layout.qr_words import LARGEST, with_correction
+from cardgen.layout.qr_words import BLOCKS, LARGEST, WORDS, with_correction
 from tests.jobs import SAMPLES
 from tests.layout.samples import sample_cards
 
@@ -115,6 +117,20 @@ def addresses_of(name: str) -> set[str]:
         for value in card.fields.values()
         if isinstance(value, Code)
     }
+
+
+def test_error_correction_is_that_of_the_segno_library() -> None:
+    """In each version up to 9: all code words, those of correction in a block, and the blocks."""
+    levels = {"M": consts.ERROR_LEVEL_M, "Q": consts.ERROR_LEVEL_Q, "H": consts.ERROR_LEVEL_H}
+    assert levels.keys() == BLOCKS.keys()
+    known: Any = consts.ECC  # it has no types
+    for level, number in levels.items():
+        for version in range(1, LARGEST + 1):
+            blocks = known[version][number]
+            words = sum(each.num_total * each.num_blocks for each in blocks)
+            (correction,) = {each.num_total - each.num_data for each in blocks}
+            ours = WORDS[version - 1], BLOCKS[level][version - 1]
+            assert ours == (words, (correction, sum(each.num_blocks for each in blocks)))
 
 
 def test_the_mask_is_that_of_the_segno_library() -> None:
