@@ -30,9 +30,15 @@ STUCK = 1
 
 
 class _Watch:
-    def __init__(self) -> None:
+    def __init__(self, tests: list[str]) -> None:
         self.began = time.process_time()
         self.failed = ""
+        self.turns = {name: turn for turn, name in enumerate(tests)}
+
+    @pytest.hookimpl(trylast=True)
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """In the order of the command, which a run of all tests changes: there, long ones first."""
+        items.sort(key=lambda item: self.turns.get(item.nodeid, len(self.turns)))
 
     def pytest_collection_finish(self) -> None:
         self.began = time.process_time()  # reading the tests is no part of it
@@ -82,7 +88,7 @@ def _run(tests: list[str], tells: int) -> None:
         os.dup2(nothing, stream)
     sys.dont_write_bytecode = True  # what is compiled is of the program without fault
     resource.setrlimit(resource.RLIMIT_CPU, (STUCK_S, STUCK_S))
-    code, watch = 3, _Watch()
+    code, watch = 3, _Watch(tests)
     try:
         code = int(pytest.main(["-q", "-x", "-p", "no:cacheprovider", *tests], plugins=[watch]))
         os.write(tells, watch.failed.encode())
