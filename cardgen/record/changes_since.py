@@ -15,6 +15,7 @@ from cardgen.record.page_frame import PageFrame, document, heading, link, plain_
 from cardgen.record.page_parts import (
     area,
     by_cable,
+    decoder_text,
     flagged,
     in_words,
     ohms_text,
@@ -104,15 +105,15 @@ def sentence_of(words: PageWords, change: Difference) -> str:
 def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = False) -> str | None:
     """A value in words; None for what is too long to be told in a line."""
     match value:
-        case str() if what == "kind":
-            return words(f"kind {value}") if words.has(f"kind {value}") else words.box_kind(value)
-        case str() if what == "water" and value:
-            return words.of("cautions", value)
-        case tuple() if what == "polarity":
-            return ", ".join(words.color(color) for color in value) or words("nothing")
         case None | () | "":
             unknown = what in ("ohms", "volts", "hot", "hot_at_controller", "back")
             return words("not known" if unknown else "nothing")
+        case str() if what == "kind":
+            return words(f"kind {value}") if words.has(f"kind {value}") else words.box_kind(value)
+        case str() if what == "water":
+            return words.of("cautions", value)
+        case tuple() if what == "polarity":
+            return ", ".join(words.color(color) for color in value)
         case bool():
             return words("yes" if value else "no")
         case ConductorMark():
@@ -120,7 +121,7 @@ def _shown(words: PageWords, what: str, value: object, *, told_apart: bool = Fal
         case Band():
             return ohms_text(value)
         case BuiltDecoder():
-            return words("decoder", decoder=value.id, address=value.address)
+            return decoder_text(words, value)
         case tuple() if what == "volts":
             return volts_text(value)
         case tuple() if what == "milliamperes":

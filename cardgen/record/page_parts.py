@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from cardgen.asbuilt import Band, BuiltValve, ConductorMark, rounding
 from cardgen.asbuilt.model.built_boxes import Neighbor
+from cardgen.asbuilt.model.built_valves import BuiltDecoder
 from cardgen.cards.lengths import beside_in
 from cardgen.record.html import Child, Markup, element, joined
 from cardgen.record.page_words import PageWords
@@ -160,13 +161,11 @@ def _must(words: PageWords, valve: BuiltValve, name: str) -> str:
         case "polarity":
             hot, back = map(words.color, valve.polarity)
             return words(name, hot=hot, back=back)
-        case "decoder":
-            return decoder(words, valve)
+        case "decoder" if valve.decoder:
+            return decoder_text(words, valve.decoder)
     return words(name, **{name: valve.musts[name]})
 
 
-def decoder(words: PageWords, valve: BuiltValve) -> str:
-    said = valve.decoder
-    assert said is not None
+def decoder_text(words: PageWords, said: BuiltDecoder) -> str:
     text = words("decoder", decoder=said.id, address=said.address)
     return f"{text}, {words('serial', serial=said.serial)}" if said.serial else text

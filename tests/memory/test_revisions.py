@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 
+from cardgen.asbuilt import AsBuilt
+from cardgen.examine import examine_text
+from cardgen.memory.changes import changes
+from cardgen.output.as_printable import as_printable
 from cardgen.output.recording import RecordRequest
 from cardgen.problems import CannotWrite
+from cardgen.record import PageWords
+from cardgen.record.changes_since import sentence_of
+from cardgen.words import load_words
 from tests.cards.pigtails import AT_C, HEAD, TWO_C, YARD
-from tests.jobs import edit
+from tests.jobs import edit, sample
 from tests.record.records import (
     BOTH,
     LARKSPUR,
@@ -242,3 +250,34 @@ def test_a_warning_of_the_tags_stands_on_every_page_and_makes_tags_without_it_ol
         assert (warning in words(page)) != name.startswith("ES_/"), name
     assert alarmed(folder, "VB-1")
     assert f"water: was none, now {warning}" in older(folder, "VB-1")
+
+
+def test_a_serial_number_that_came_is_told() -> None:
+    """It is on the tag, as its decoder and the address are, which stay."""
+    then = sample("heron")
+    was, now = "was Decoder DC-201, address 201", "now Decoder DC-201, address 201, serial 88-4021"
+    told = told_since(then, edit(then, "DC-201: {", "DC-201: {serial: 88-4021, "), "DX-1")
+    assert told == [f"D1, decoder: {was}, {now}"]
+
+
+def test_leads_that_are_exchanged_are_told_by_their_colors() -> None:
+    """The first is on the hot, in the job as it was and with all of them exchanged."""
+    then, other = sample("sandpiper"), {"red": "black", "black": "red"}
+    now = re.sub(r"(?<=\d |P )(red|black)(?=\]\n)", lambda lead: other[lead[1]], then)
+    now = edit(now, "{hot: red, common: black}", "{hot: black, common: red}")
+    told = told_since(then, now, "VB-1")
+    for valve in ("P1", "P2"):
+        assert f"{valve}, polarity: was red, black, now black, red" in told
+
+
+def told_since(then: str, now: str, box: str) -> list[str]:
+    catalogues, _ = load_words(("en",))
+    assert catalogues is not None
+    found = changes(box, as_built(then), as_built(now))
+    return [sentence_of(PageWords(catalogues), change) for change in found]
+
+
+def as_built(text: str) -> AsBuilt:
+    printable = as_printable(examine_text(text))
+    assert printable is not None
+    return printable.asbuilt
