@@ -42,14 +42,18 @@ columns:
 """
 
 
-def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list[str]:
-    """`code @ what stands there`, in the order of the files."""
+def problems_of(folder: Path, stock: str, face: str) -> tuple[Problem, ...]:
+    """What is wrong with a folder of one stock and one face."""
     for name, text in (("stock", stock), ("faces", face)):
         (folder / name).mkdir(parents=True)
         (folder / name / "ours.yaml").write_text(text, encoding="utf-8")
-    _, problems = load_layouts(folder)
+    return load_layouts(folder)[1]
+
+
+def faults(folder: Path, stock: str = GOOD_STOCK, face: str = GOOD_FACE) -> list[str]:
+    """`code @ what stands there`, in the order of the files."""
     found = []
-    for problem in problems:
+    for problem in problems_of(folder, stock, face):
         lines = Path(problem.span.file).read_text(encoding="utf-8").splitlines()
         here = lines[problem.span.line - 1][problem.span.column - 1 :]
         found.append(f"{problem.code} @ {here.split()[0]}")
@@ -95,10 +99,7 @@ def told(folder: Path, file: str, old: str, new: str) -> list[tuple[str, str]]:
         stock = stock.replace(old, new, 1)
     else:
         face = face.replace(old, new, 1)
-    for name, text in (("stock", stock), ("faces", face)):
-        (folder / name).mkdir(parents=True)
-        (folder / name / "ours.yaml").write_text(text, encoding="utf-8")
-    return [(problem.code, problem.sentence) for problem in load_layouts(folder)[1]]
+    return [(problem.code, problem.sentence) for problem in problems_of(folder, stock, face)]
 
 
 @for_each(("file", "name"), ((file, name) for file, names in NEEDED.items() for name in names))
